@@ -1,0 +1,179 @@
+/** The state of a job: a fold over its events, the same whatever order they arrived in and however often. */
+import type { Value } from '../reading/key.ts';
+import type { Evidence, FaultSet, RepairLine } from '../verdict/answer.ts';
+import type { EventOf, JobEvent, Tools } from './event.ts';
+import { inOrder } from './stamp.ts';
+
+export interface Taken {
+  /** Id of the `readingTaken` event. */
+  readonly event: string;
+  readonly key: string;
+  readonly value: Value;
+  readonly entered: string;
+  readonly at: string;
+  readonly who: string;
+}
+
+/** A key's value that counts, with the ones it replaced, oldest first. */
+export interface Reading extends Taken {
+  readonly earlier: readonly Taken[];
+}
+
+export interface Withdrawn extends Taken {
+  readonly why: string;
+  readonly withdrawnAt: string;
+  readonly withdrawnBy: string;
+}
+
+export interface Accepted {
+  readonly event: string;
+  readonly at: string;
+  readonly who: string;
+  readonly repairs: readonly RepairLine[];
+  readonly sets: readonly FaultSet[];
+  readonly noneOfThese: number;
+  /** How many readings were taken or withdrawn after it: above 0 it rests on less than is known now. */
+  readonly changesSince: number;
+}
+
+export interface JobState {
+  /** Null when there are no events. */
+  readonly job: string | null;
+  /** Null while the opening event has not arrived. */
+  readonly opened: {
+    readonly machine: string;
+    readonly title: string;
+    readonly invented: boolean;
+    readonly at: string;
+    readonly who: string;
+  } | null;
+  /** The latest telling; null when none was heard. */
+  readonly complaint: {
+    readonly words: string;
+    readonly symptoms: readonly string[];
+    readonly at: string;
+    readonly who: string;
+  } | null;
+  /** As last declared; null when nobody has said. */
+  readonly tools: Tools | null;
+  /** In the order in which the values that count were taken. */
+  readonly readings: readonly Reading[];
+  /** Keys taken twice or more, withdrawn ones not counted, in the order of `readings`. */
+  readonly again: readonly string[];
+  readonly withdrawn: readonly Withdrawn[];
+  readonly accepted: Accepted | null;
+  readonly notes: readonly {
+    readonly event: string;
+    readonly text: string;
+    readonly at: string;
+    readonly who: string;
+  }[];
+  /** Greatest event id: hand it to `writeEvent` as `last`. Null when there are no events. */
+  readonly last: string | null;
+}
+
+/** The tools of a mechanic who has said nothing: a multimeter only. */
+export const MULTIMETER_ONLY: Tools = { clamp: false, loadTester: false, hydrometer: false, supply: false };
+
+/** State of one job from its events, in any order, with repeats. Throws RangeError when they are of two jobs. */
+export function foldJob(events: readonly JobEvent[]): JobState {
+  const ordered = inOrder(events);
+  const job = ordered[0]?.job ?? null;
+  const stray = ordered.find((event) => event.job !== job);
+  if (stray) throw new RangeError(`events must be of one job, got ${job} and ${stray.job}`);
+
+  const withdrawals = new Map<string, EventOf<'readingWithdrawn'>>();
+  for (const event of ordered) {
+    // Gathered first: clocks may sort a withdrawal before the reading it names. The first one gives the reason.
+    if (event.type === 'readingWithdrawn' && !withdrawals.has(event.event))
+      withdrawals.set(event.event, event);
+  }
+
+  let opened: JobState['opened'] = null;
+  let complaint: JobState['complaint'] = null;
+  let tools: Tools | null = null;
+  let accepted: EventOf<'verdictAccepted'> | null = null;
+  const byKey = new Map<string, Taken[]>();
+  const withdrawn: Withdrawn[] = [];
+  const notes: JobState['notes'][number][] = [];
+
+  for (const event of ordered) {
+    const { at, who } = event;
+    switch (event.type) {
+      case 'jobOpened':
+        // A job is opened once; a second opening could otherwise swap the machine under its readings.
+        opened ??= { machine: event.machine, title: event.title, invented: event.invented, at, who };
+        break;
+      case 'complaintHeard':
+        complaint = { words: event.words, symptoms: event.symptoms, at, who };
+        break;
+      case 'toolsDeclared':
+        tools = {
+          clamp: event.clamp,
+          loadTester: event.loadTester,
+          hydrometer: event.hydrometer,
+          supply: event.supply,
+        };
+        break;
+      case 'readingTaken': {
+        const taken: Taken = {
+          event: event.id,
+          key: event.key,
+          value: event.value,
+          entered: event.entered,
+          at,
+          who,
+        };
+        const gone = withdrawals.get(event.id);
+        if (gone) {
+          withdrawn.push({ ...taken, why: gone.why, withdrawnAt: gone.at, withdrawnBy: gone.who });
+          break;
+        }
+        const before = byKey.get(event.key) ?? [];
+        // Taken out and put back, so that the map's order is that of the values that count.
+        byKey.delete(event.key);
+        byKey.set(event.key, [...before, taken]);
+        break;
+      }
+      case 'verdictAccepted':
+        accepted = event;
+        break;
+      case 'noteAdded':
+        notes.push({ event: event.id, text: event.text, at, who });
+        break;
+    }
+  }
+
+  const readings = [...byKey.values()].map((takes) => ({ ...takes.at(-1)!, earlier: takes.slice(0, -1) }));
+  return {
+    job,
+    opened,
+    complaint,
+    tools,
+    readings,
+    again: readings.filter((reading) => reading.earlier.length > 0).map((reading) => reading.key),
+    withdrawn,
+    accepted: accepted && describeAccepted(accepted, ordered),
+    notes,
+    last: ordered.at(-1)?.id ?? null,
+  };
+}
+
+function describeAccepted(event: EventOf<'verdictAccepted'>, ordered: readonly JobEvent[]): Accepted {
+  const { id, at, who, repairs, sets, noneOfThese } = event;
+  const changes = ordered.filter(
+    (other) => other.id > id && (other.type === 'readingTaken' || other.type === 'readingWithdrawn'),
+  );
+  return { event: id, at, who, repairs, sets, noneOfThese, changesSince: changes.length };
+}
+
+/** What the verdict looks at. Undeclared tools are a multimeter only. */
+export function evidenceOf(state: JobState): Evidence {
+  const { clamp, loadTester, hydrometer, supply } = state.tools ?? MULTIMETER_ONLY;
+  return {
+    symptoms: state.complaint?.symptoms ?? [],
+    readings: Object.fromEntries(state.readings.map(({ key, value }) => [key, value])),
+    again: state.again,
+    tools: { clamp, loadTester, hydrometer, supply },
+  };
+}
