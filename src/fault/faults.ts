@@ -1,0 +1,71 @@
+/** The catalogue: every fault with its repair and prior weight, every repair with its part and minutes. */
+import type { Fault, FaultId, Member, Repair, RepairId } from './catalogue.ts';
+
+const GUESS = 'guess of this project, no source; common practice says joints and batteries fail most';
+
+function fault(id: FaultId, member: Member, repair: RepairId, prior: number, title: string): Fault {
+  return { id, member, repair, title, prior, priorSource: GUESS };
+}
+
+/** Prior weights are per bike that somebody complains of; sets of faults multiply them (see verdict/sets.ts). */
+export const FAULTS: Readonly<Record<FaultId, Fault>> = {
+  'battery-flat': fault('battery-flat', 'battery', 'charge-battery', 0.05, 'battery sound but flat'),
+  'battery-sulphated': fault('battery-sulphated', 'battery', 'replace-battery', 0.08, 'battery sulphated'),
+  'battery-shorted-cell': fault('battery-shorted-cell', 'battery', 'replace-battery', 0.04, 'battery with a shorted cell'),
+  'battery-worn': fault('battery-worn', 'battery', 'replace-battery', 0.06, 'battery worn down in capacity'),
+  'positive-post-joint': fault('positive-post-joint', 'positive-post', 'remake-positive-post', 0.04, 'bad joint at the battery + post'),
+  'negative-post-joint': fault('negative-post-joint', 'negative-post', 'remake-negative-post', 0.04, 'bad joint at the battery − post'),
+  'output-joint': fault('output-joint', 'output-joint', 'remake-output-joint', 0.07, 'bad joint in the regulator output lead'),
+  'ground-joint': fault('ground-joint', 'ground', 'remake-ground', 0.06, 'bad ground at the regulator'),
+  'breaker-joint': fault('breaker-joint', 'breaker', 'remake-breaker', 0.04, 'bad joint at the main breaker or fuse'),
+  'plug-pin': fault('plug-pin', 'stator-plug', 'replace-stator-plug', 0.09, 'one burnt pin in the stator plug'),
+  'plug-pins': fault('plug-pins', 'stator-plug', 'replace-stator-plug', 0.06, 'several burnt pins in the stator plug'),
+  'stator-open': fault('stator-open', 'stator', 'replace-stator', 0.04, 'stator winding open'),
+  'stator-core-terminal': fault('stator-core-terminal', 'stator', 'replace-stator', 0.04, 'stator lead touching the core'),
+  'stator-core-midway': fault('stator-core-midway', 'stator', 'replace-stator', 0.05, 'stator winding touching the core partway'),
+  'stator-shorted-turns': fault('stator-shorted-turns', 'stator', 'replace-stator', 0.05, 'shorted turns in the stator'),
+  'stator-hot-short': fault('stator-hot-short', 'stator', 'replace-stator', 0.04, 'stator touching the core only when hot'),
+  'rotor-weak': fault('rotor-weak', 'rotor', 'replace-rotor', 0.04, 'weak rotor magnets'),
+  'diode-open': fault('diode-open', 'regulator', 'replace-regulator', 0.05, 'a rectifier device open'),
+  'diode-shorted': fault('diode-shorted', 'regulator', 'replace-regulator', 0.05, 'a rectifier device shorted'),
+  'regulator-dead': fault('regulator-dead', 'regulator', 'replace-regulator', 0.05, 'regulator gives no output'),
+  'regulator-runaway': fault('regulator-runaway', 'regulator', 'replace-regulator', 0.05, 'regulator does not limit the volts'),
+  'regulator-set-low': fault('regulator-set-low', 'regulator', 'replace-regulator', 0.04, 'regulator limits too low'),
+  'sense-drop': fault('sense-drop', 'sense-wire', 'remake-sense-wire', 0.05, 'volts lost in the sense wire'),
+  drain: fault('drain', 'drain', 'find-drain', 0.06, 'drain with the key off'),
+  overload: fault('overload', 'loads', 'reduce-load', 0.05, 'more load than the alternator can carry'),
+  'thin-wire': fault('thin-wire', 'output-wire', 'replace-output-wire', 0.03, 'output wire too thin'),
+};
+
+export const FAULT_IDS: readonly FaultId[] = Object.keys(FAULTS) as FaultId[];
+
+function repair(id: RepairId, member: Member, title: string, partCost: number, minutes: number): Repair {
+  return { id, member, title, partCost, minutes };
+}
+
+/** Costs in an invented currency, minutes of one pair of hands: guesses, no source. */
+export const REPAIRS: Readonly<Record<RepairId, Repair>> = {
+  'charge-battery': repair('charge-battery', 'battery', 'Charge the battery on the bench', 0, 20),
+  'replace-battery': repair('replace-battery', 'battery', 'Replace the battery', 90, 20),
+  'remake-positive-post': repair('remake-positive-post', 'positive-post', 'Clean and remake the joint at the + post', 2, 15),
+  'remake-negative-post': repair('remake-negative-post', 'negative-post', 'Clean and remake the joint at the − post', 2, 15),
+  'remake-output-joint': repair('remake-output-joint', 'output-joint', 'Remake the joint in the regulator output lead', 6, 30),
+  'remake-ground': repair('remake-ground', 'ground', 'Clean and remake the regulator ground', 3, 25),
+  'remake-breaker': repair('remake-breaker', 'breaker', 'Clean or replace the main breaker and its joints', 12, 25),
+  'replace-stator-plug': repair('replace-stator-plug', 'stator-plug', 'Replace the stator plug, both halves', 15, 45),
+  'replace-stator': repair('replace-stator', 'stator', 'Replace the stator', 160, 180),
+  'replace-rotor': repair('replace-rotor', 'rotor', 'Replace the rotor', 240, 180),
+  'replace-regulator': repair('replace-regulator', 'regulator', 'Replace the regulator', 120, 40),
+  'remake-sense-wire': repair('remake-sense-wire', 'sense-wire', 'Repair the sense wire and its joints', 5, 30),
+  'find-drain': repair('find-drain', 'drain', 'Find and cure the key-off drain', 5, 60),
+  'reduce-load': repair('reduce-load', 'loads', 'Take load off: fewer accessories, lighter lamps', 0, 20),
+  'replace-output-wire': repair('replace-output-wire', 'output-wire', 'Replace the output wire by a thicker one', 10, 45),
+};
+
+export const REPAIR_IDS: readonly RepairId[] = Object.keys(REPAIRS) as RepairId[];
+
+/** Whether a fault can exist on a bike of this build at all. */
+export function faultPossible(id: FaultId, build: { phases: 1 | 3; senses: 'output' | 'wire' }): boolean {
+  if (id === 'sense-drop') return build.senses === 'wire';
+  return true;
+}
