@@ -39,6 +39,10 @@ export interface Bike {
   /** What the gates do: `works`; `dead` gives no output (series never fired, or every shunt SCR stuck on). */
   readonly gate: 'works' | 'dead';
   readonly senses: 'output' | 'wire';
+  /** Time constant of the filter between sensed volts and gates, s. */
+  readonly senseSeconds: number;
+  /** How far the filtered volts must fall under the set point before the gates let go, V. */
+  readonly senseHysteresis: number;
   /** Volts lost in the sense wire, V (the regulator believes the battery is this much lower). */
   readonly senseLossVolts: number;
   /** Joint (plug) in the regulator's DC+ lead, Ω. */
