@@ -63,6 +63,9 @@ export interface Bike {
   /** Further slow resistance while charging (acceptance) and while discharging, Ω. */
   readonly chargeOhm: number;
   readonly dischargeOhm: number;
+  /** Inner volts above which gassing takes the current, V, and the slow resistance there, Ω. */
+  readonly gasVolts: number;
+  readonly gasOhm: number;
   readonly loadsFedFrom: 'battery' | 'regulator';
   /** Conductance of each load, S. */
   readonly ignitionSiemens: number;

@@ -51,3 +51,29 @@ export function foldDcSide(bike: Bike, state: RunState, side: DcSide): void {
 export function batteryAmps(side: DcSide, amps: number, inner: number): number {
   return amps * side.ampShare - inner * side.siemensShare;
 }
+
+/**
+ * Inner volts a battery settles at for a mean current, V: rest volts plus slow resistance, which falls to the
+ * gassing line above `gasVolts` (charging only).
+ */
+export function innerVolts(bike: Bike, amps: number): number {
+  if (amps <= 0) return bike.restVolts + bike.dischargeOhm * amps;
+  const straight = bike.restVolts + bike.chargeOhm * amps;
+  if (straight <= bike.gasVolts) return straight;
+  const atGas = Math.max(0, (bike.gasVolts - bike.restVolts) / bike.chargeOhm);
+  return Math.max(bike.gasVolts, bike.restVolts) + bike.gasOhm * (amps - atGas);
+}
+
+/** The slow resistance that applies at inner volts `inner`, Ω. */
+export function slowOhm(bike: Bike, inner: number): number {
+  if (inner <= bike.restVolts) return bike.dischargeOhm;
+  return inner > bike.gasVolts ? bike.gasOhm : bike.chargeOhm;
+}
+
+/** Mean battery current that holds the inner volts at `inner`, A: the inverse of `innerVolts`. */
+export function ampsFor(bike: Bike, inner: number): number {
+  if (inner <= bike.restVolts) return (inner - bike.restVolts) / bike.dischargeOhm;
+  const top = Math.max(bike.gasVolts, bike.restVolts);
+  if (inner <= top) return (inner - bike.restVolts) / bike.chargeOhm;
+  return Math.max(0, (bike.gasVolts - bike.restVolts) / bike.chargeOhm) + (inner - top) / bike.gasOhm;
+}

@@ -1,6 +1,6 @@
 /** First guesses from which the stepper settles in few cycles. None of them reaches an answer. */
 import type { Bike } from './bike.ts';
-import { batteryAmps, type DcSide } from './network.ts';
+import { batteryAmps, type DcSide, innerVolts, slowOhm } from './network.ts';
 
 /** Inner volts of the battery near the steady state, V: bisection between a lossless alternator and the set point. */
 export function seedInner(bike: Bike, side: DcSide, emf: number, reactance: number): number {
@@ -22,10 +22,17 @@ export function seedInner(bike: Bike, side: DcSide, emf: number, reactance: numb
   return innerAt(bike, side, (low + high) / 2);
 }
 
+/** Inner volts that fit an alternator current, V: a fixed point of the battery's line and the load's share. */
 function innerAt(bike: Bike, side: DcSide, amps: number): number {
-  const charging = (bike.restVolts + bike.chargeOhm * amps * side.ampShare) / (1 + bike.chargeOhm * side.siemensShare);
-  if (batteryAmps(side, amps, charging) > 0) return charging;
-  return (bike.restVolts + bike.dischargeOhm * amps * side.ampShare) / (1 + bike.dischargeOhm * side.siemensShare);
+  let inner = bike.restVolts;
+  for (let n = 0; n < 12; n++) {
+    const ib = batteryAmps(side, amps, inner);
+    const aim = innerVolts(bike, ib);
+    const step = (aim - inner) / (1 + slowOhm(bike, aim) * side.siemensShare);
+    inner += step;
+    if (Math.abs(step) < 1e-4) break;
+  }
+  return inner;
 }
 
 /** Phase currents of the fundamental approximation at time 0, A: a starting phase only, never an answer. */

@@ -20,7 +20,7 @@
  */
 import type { Bike, OperatingPoint, RunState } from './bike.ts';
 import { solution, solveSystem, system } from './linear.ts';
-import { batteryAmps, type DcSide, foldDcSide, newDcSide } from './network.ts';
+import { ampsFor, batteryAmps, type DcSide, foldDcSide, innerVolts, newDcSide, slowOhm } from './network.ts';
 import { seedInner, seedPhase } from './seed.ts';
 
 /** How finely the point is computed. */
@@ -312,9 +312,9 @@ export function stepPoint(bike: Bike, state: RunState, fidelity: Fidelity, wave?
     // Move the battery's slow volts towards what the mean current asks for.
     chopping ||= overSteps > 0;
     const ib = batteryAmps(side, windowAmps / window, inner);
-    const slow = ib > 0 ? bike.chargeOhm : bike.dischargeOhm;
+    const aim = innerVolts(bike, ib);
+    const slow = slowOhm(bike, aim);
     const slope = chopping ? 1 / (r + 0.02) : 1 / (r + 0.5 * omega * bike.henry[0]! + 0.05);
-    const aim = bike.restVolts + slow * ib;
     inner += ((aim - inner) * (chopping ? 0.5 : 1)) / (1 + slow * (slope * side.ampShare + side.siemensShare));
     source = inner * side.sourceShare;
     windowAmps = 0;
@@ -334,10 +334,8 @@ function measure(bike: Bike, branches: number, kept: number, regulatorVolts: num
   const perAmp = bike.batteryOhm * side.ampShare;
   // Chopping leaves the mean current of a few cycles rough (a cycle conducts or it does not), while the slow volts
   // have integrated it since the start: the current that holds them steady is the better mean.
-  const excess = inner - bike.restVolts;
-  const slow = excess > 0 ? bike.chargeOhm : bike.dischargeOhm;
   let mean = rough;
-  if (chopped && slow > 1e-4) mean = Math.max(0, (excess / slow + inner * side.siemensShare) / side.ampShare);
+  if (chopped) mean = Math.max(0, (ampsFor(bike, inner) + inner * side.siemensShare) / side.ampShare);
   const ib = batteryAmps(side, mean, inner);
   const breakerAmps = bike.loadsFedFrom === 'battery' ? mean : ib;
   const rms: [number, number, number] = [0, 0, 0];

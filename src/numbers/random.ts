@@ -1,0 +1,21 @@
+/** Seeded random streams: mulberry32, a 32-bit generator good enough for demos and test bikes, not for secrets. */
+
+export type Stream = () => number;
+
+/** A stream of uniform numbers in [0, 1) from a seed. */
+export function openStream(seed: number): Stream {
+  let state = seed >>> 0;
+  return () => {
+    state = (state + 0x6d2b79f5) >>> 0;
+    let t = state;
+    t = Math.imul(t ^ (t >>> 15), t | 1);
+    t ^= t + Math.imul(t ^ (t >>> 7), t | 61);
+    return ((t ^ (t >>> 14)) >>> 0) / 4294967296;
+  };
+}
+
+/** One standard normal number from a stream (Box & Muller 1958), dimensionless. */
+export function drawNormal(stream: Stream): number {
+  const u = 1 - stream();
+  return Math.sqrt(-2 * Math.log(u)) * Math.cos(2 * Math.PI * stream());
+}
