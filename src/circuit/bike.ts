@@ -111,6 +111,10 @@ export interface OperatingPoint {
 /** Load conductance in a state, S. */
 export function loadSiemens(bike: Bike, state: RunState): number {
   const lamps =
-    state.lights === 'off' ? 0 : state.lights === 'low' ? bike.lowSiemens + bike.tailSiemens : bike.highSiemens + bike.tailSiemens;
+    state.lights === 'off'
+      ? 0
+      : state.lights === 'low'
+        ? bike.lowSiemens + bike.tailSiemens
+        : bike.highSiemens + bike.tailSiemens;
   return bike.ignitionSiemens + lamps + (state.accessories ? bike.accessorySiemens : 0);
 }

@@ -22,7 +22,8 @@ export function solveSystem(): void {
     for (let row = col + 1; row < 4; row++) {
       const factor = system[row * 5 + col]! / pivot;
       if (factor === 0) continue;
-      for (let n = col + 1; n < 5; n++) system[row * 5 + n] = system[row * 5 + n]! - factor * system[col * 5 + n]!;
+      for (let n = col + 1; n < 5; n++)
+        system[row * 5 + n] = system[row * 5 + n]! - factor * system[col * 5 + n]!;
     }
   }
   for (let row = 3; row >= 0; row--) {

@@ -27,13 +27,23 @@ export interface DcSide {
 }
 
 export function newDcSide(): DcSide {
-  return { sourceShare: 1, ohm: 0, groundOhm: 0, ampShare: 1, siemensShare: 0, load: 0, batteryBranchOhm: 0, outputBranchOhm: 0 };
+  return {
+    sourceShare: 1,
+    ohm: 0,
+    groundOhm: 0,
+    ampShare: 1,
+    siemensShare: 0,
+    load: 0,
+    batteryBranchOhm: 0,
+    outputBranchOhm: 0,
+  };
 }
 
 /** Folds the wiring of a bike in a state into `side`. */
 export function foldDcSide(bike: Bike, state: RunState, side: DcSide): void {
   const atBattery = bike.loadsFedFrom === 'battery';
-  const branch = bike.batteryOhm + bike.positivePostOhm + bike.negativePostOhm + (atBattery ? 0 : bike.breakerOhm);
+  const branch =
+    bike.batteryOhm + bike.positivePostOhm + bike.negativePostOhm + (atBattery ? 0 : bike.breakerOhm);
   const output = bike.outputJointOhm + bike.outputWireOhm + (atBattery ? bike.breakerOhm : 0);
   const load = loadSiemens(bike, state);
   const divide = 1 + branch * load;

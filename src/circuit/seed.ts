@@ -15,7 +15,10 @@ export function seedInner(bike: Bike, side: DcSide, emf: number, reactance: numb
     const v1 = ((three ? 2 : 4) / Math.PI) * (volts + 2 * bike.diodeVolts);
     const room = emf * emf - v1 * v1;
     const able = room > 0 ? ((three ? 3 : 2) / Math.PI) * (Math.sqrt(room) / reactance) : 0;
-    const sensed = bike.senses === 'wire' ? inner + bike.batteryOhm * batteryAmps(side, amps, inner) - bike.senseLossVolts : volts;
+    const sensed =
+      bike.senses === 'wire'
+        ? inner + bike.batteryOhm * batteryAmps(side, amps, inner) - bike.senseLossVolts
+        : volts;
     if (amps > able || sensed > bike.setVolts - 0.1) high = amps;
     else low = amps;
   }
@@ -36,7 +39,14 @@ function innerAt(bike: Bike, side: DcSide, amps: number): number {
 }
 
 /** Phase currents of the fundamental approximation at time 0, A: a starting phase only, never an answer. */
-export function seedPhase(amps: Float64Array, three: boolean, emf: number, ohm: number, reactance: number, volts: number): void {
+export function seedPhase(
+  amps: Float64Array,
+  three: boolean,
+  emf: number,
+  ohm: number,
+  reactance: number,
+  volts: number,
+): void {
   const v1 = ((three ? 2 : 4) / Math.PI) * volts;
   const z2 = ohm * ohm + reactance * reactance;
   const under = v1 * v1 * ohm * ohm + z2 * (emf * emf - v1 * v1);

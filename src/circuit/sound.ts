@@ -32,8 +32,22 @@ export interface Wear {
 
 /** A bike in the middle of everything, battery three quarters charged. */
 export const MIDDLING: Wear = {
-  openVolts: 1, ratedAmps: 1, pairOhm: 1, setVolts: 0, load: 1, batteryOhm: 1, acceptance: 1, charge: 0.75, pinOhm: 1,
-  outputJointOhm: 1, outputWireOhm: 1, breakerOhm: 1, positivePostOhm: 1, negativePostOhm: 1, groundOhm: 1, senseLossVolts: 1,
+  openVolts: 1,
+  ratedAmps: 1,
+  pairOhm: 1,
+  setVolts: 0,
+  load: 1,
+  batteryOhm: 1,
+  acceptance: 1,
+  charge: 0.75,
+  pinOhm: 1,
+  outputJointOhm: 1,
+  outputWireOhm: 1,
+  breakerOhm: 1,
+  positivePostOhm: 1,
+  negativePostOhm: 1,
+  groundOhm: 1,
+  senseLossVolts: 1,
 };
 
 /** Typical resistances of sound wiring, Ω (common practice, no source). */
@@ -60,7 +74,8 @@ const POLES = 14;
  * memory).
  */
 export function restVoltsAt(chemistry: 'flooded' | 'agm', charge: number): number {
-  const table = chemistry === 'flooded' ? [11.89, 12.06, 12.24, 12.45, 12.65] : [11.8, 12.02, 12.25, 12.53, 12.9];
+  const table =
+    chemistry === 'flooded' ? [11.89, 12.06, 12.24, 12.45, 12.65] : [11.8, 12.02, 12.25, 12.53, 12.9];
   const at = Math.min(Math.max(charge, 0), 1) * 4;
   const n = Math.min(3, Math.floor(at));
   return table[n]! + (table[n + 1]! - table[n]!) * (at - n);
@@ -79,7 +94,13 @@ export function ohmicFromCrankAmps(crankAmps: number): number {
  * continuous-current form at no resistance, (3/πX)√(Vs² − (2πV/9)²) or (2/πX)√(Vs² − (πV/2)²), with V = 14 V plus two
  * diode drops, corrected for resistance by quadrature.
  */
-export function henryFromRated(phases: 1 | 3, peakVolts: number, ohm: number, amps: number, omega: number): number {
+export function henryFromRated(
+  phases: 1 | 3,
+  peakVolts: number,
+  ohm: number,
+  amps: number,
+  omega: number,
+): number {
   const v = 14 + 2 * DIODE_VOLTS + 2 * DIODE_OHM * amps;
   const wave = phases === 3 ? (2 * Math.PI * v) / 9 : (Math.PI * v) / 2;
   const share = phases === 3 ? 3 / Math.PI : 2 / Math.PI;
@@ -88,9 +109,10 @@ export function henryFromRated(phases: 1 | 3, peakVolts: number, ohm: number, am
   const back = (phases === 3 ? 2 / Math.PI : 4 / Math.PI) * v;
   const peak = amps / share;
   const lossless = (share * Math.sqrt(room)) / amps;
-  const withOhm = Math.sqrt(Math.max(peakVolts ** 2 - (back + ohm * peak) ** 2, (0.1 * peakVolts) ** 2)) / peak;
+  const withOhm =
+    Math.sqrt(Math.max(peakVolts ** 2 - (back + ohm * peak) ** 2, (0.1 * peakVolts) ** 2)) / peak;
   const without = Math.sqrt(Math.max(peakVolts ** 2 - back ** 2, (0.1 * peakVolts) ** 2)) / peak;
-  return ((lossless * withOhm) / without) / omega;
+  return (lossless * withOhm) / without / omega;
 }
 
 /** The circuit of a sound bike of this kind with this wear. */
@@ -102,9 +124,16 @@ export function bikeOf(spec: ChargingSpec, wear: Wear): Bike {
   const pair = 0.885 * ((a.pairOhms[0] + a.pairOhms[1]) / 2) * wear.pairOhm;
   const ohm = a.phases === 3 ? pair / 2 : pair;
   const omega = (2 * Math.PI * polePairs * a.ratedAmps.rpm) / 60;
-  const henry = henryFromRated(a.phases, emf * a.ratedAmps.rpm, ohm, a.ratedAmps.amps * wear.ratedAmps, omega);
+  const henry = henryFromRated(
+    a.phases,
+    emf * a.ratedAmps.rpm,
+    ohm,
+    a.ratedAmps.amps * wear.ratedAmps,
+    omega,
+  );
   const empty = 1 - Math.min(wear.charge, 0.985);
-  const ohmic = ohmicFromCrankAmps(spec.battery.crankAmps) * wear.batteryOhm * (1 + 0.5 * empty * empty + 0.25 * empty);
+  const ohmic =
+    ohmicFromCrankAmps(spec.battery.crankAmps) * wear.batteryOhm * (1 + 0.5 * empty * empty + 0.25 * empty);
   const siemens = (amps: number) => (amps * wear.load) / LOAD_VOLTS;
   return {
     phases: a.phases,

@@ -97,7 +97,8 @@ const MODES = { sound: 0, open: 1, shorted: 2 } as const;
 /** Steps a circuit to its steady state and measures it. `wave`, when given, is filled with the measured cycles. */
 export function stepPoint(bike: Bike, state: RunState, fidelity: Fidelity, wave?: Waveform): OperatingPoint {
   const steps = fidelity.steps;
-  if (steps % 3 !== 0) throw new RangeError(`steps must be a multiple of 3 (phases are a third of a cycle apart), got ${steps}`);
+  if (steps % 3 !== 0)
+    throw new RangeError(`steps must be a multiple of 3 (phases are a third of a cycle apart), got ${steps}`);
   foldDcSide(bike, state, side);
   const three = bike.phases === 3;
   const branches = three ? 3 : 2;
@@ -232,10 +233,26 @@ export function stepPoint(bike: Bike, state: RunState, fidelity: Fidelity, wave?
           // star: (sumG + gi)·star − gi·tap − upG·out = −sumS − gi·known
           const gi = innerConduct;
           system.set([
-            sumG + gi, -gi, -upG, 0, -sumS - gi * innerKnown,
-            -gi, tapG + gi + shortSiemens, -tapUp, -shortSiemens, gi * innerKnown - tapS,
-            -side.ohm * upG, -side.ohm * tapUp, 1 + side.ohm * (upG + tapUp), -1, source + side.ohm * upS,
-            -rg * upG, -rg * (tapUp + shortSiemens), rg * (upG + tapUp), 1 + rg * shortSiemens, rg * upS,
+            sumG + gi,
+            -gi,
+            -upG,
+            0,
+            -sumS - gi * innerKnown,
+            -gi,
+            tapG + gi + shortSiemens,
+            -tapUp,
+            -shortSiemens,
+            gi * innerKnown - tapS,
+            -side.ohm * upG,
+            -side.ohm * tapUp,
+            1 + side.ohm * (upG + tapUp),
+            -1,
+            source + side.ohm * upS,
+            -rg * upG,
+            -rg * (tapUp + shortSiemens),
+            rg * (upG + tapUp),
+            1 + rg * shortSiemens,
+            rg * upS,
           ]);
           solveSystem();
           star = solution[0]!;
@@ -289,7 +306,12 @@ export function stepPoint(bike: Bike, state: RunState, fidelity: Fidelity, wave?
       if (tapped >= 0) innerAmps = (star + innerKnown - tap) * innerConduct;
       // The filtered volts decide the gates for the next step.
       let sensed = out;
-      if (bySense) sensed = inner + (outAmps * side.ampShare - inner * side.siemensShare) * branchOhm + outAmps * rg - bike.senseLossVolts;
+      if (bySense)
+        sensed =
+          inner +
+          (outAmps * side.ampShare - inner * side.siemensShare) * branchOhm +
+          outAmps * rg -
+          bike.senseLossVolts;
       filtered += (sensed - filtered) * decay;
       over = over ? filtered > bike.setVolts - bike.senseHysteresis : filtered > bike.setVolts;
       if (over) overSteps++;
@@ -315,7 +337,8 @@ export function stepPoint(bike: Bike, state: RunState, fidelity: Fidelity, wave?
     const aim = innerVolts(bike, ib);
     const slow = slowOhm(bike, aim);
     const slope = chopping ? 1 / (r + 0.02) : 1 / (r + 0.5 * omega * bike.henry[0]! + 0.05);
-    inner += ((aim - inner) * (chopping ? 0.5 : 1)) / (1 + slow * (slope * side.ampShare + side.siemensShare));
+    inner +=
+      ((aim - inner) * (chopping ? 0.5 : 1)) / (1 + slow * (slope * side.ampShare + side.siemensShare));
     source = inner * side.sourceShare;
     windowAmps = 0;
     window = 0;
@@ -323,7 +346,15 @@ export function stepPoint(bike: Bike, state: RunState, fidelity: Fidelity, wave?
   return measure(bike, branches, kept, sumOut / kept, sumAmps / kept, sumInner / kept, chopping);
 }
 
-function measure(bike: Bike, branches: number, kept: number, regulatorVolts: number, rough: number, inner: number, chopped: boolean): OperatingPoint {
+function measure(
+  bike: Bike,
+  branches: number,
+  kept: number,
+  regulatorVolts: number,
+  rough: number,
+  inner: number,
+  chopped: boolean,
+): OperatingPoint {
   let absolute = 0;
   let square = 0;
   for (let n = 0; n < kept; n++) {
@@ -352,7 +383,10 @@ function measure(bike: Bike, branches: number, kept: number, regulatorVolts: num
     phaseAmps: rms,
     rippleRms: perAmp * Math.sqrt(square / kept),
     rippleMeter: (1.11 * perAmp * absolute) / kept,
-    dropPositive: mean * (bike.outputJointOhm + bike.outputWireOhm) + breakerAmps * bike.breakerOhm + ib * bike.positivePostOhm,
+    dropPositive:
+      mean * (bike.outputJointOhm + bike.outputWireOhm) +
+      breakerAmps * bike.breakerOhm +
+      ib * bike.positivePostOhm,
     dropNegative: ib * bike.negativePostOhm + mean * bike.groundOhm,
     dropBreaker: breakerAmps * bike.breakerOhm,
     dropOutputJoint: mean * bike.outputJointOhm,

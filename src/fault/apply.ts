@@ -34,8 +34,17 @@ export interface FaultyBike {
 
 export function soundCondition(charge: number, chargeTop: number): Condition {
   return {
-    drainAmps: 0, capacity: 1, charge, chargeTop, cellVolts: 0, cell: 1, sulphation: 1, overloadAmps: 0,
-    hotShort: null, fuseBlown: false, deadShows: false,
+    drainAmps: 0,
+    capacity: 1,
+    charge,
+    chargeTop,
+    cellVolts: 0,
+    cell: 1,
+    sulphation: 1,
+    overloadAmps: 0,
+    hotShort: null,
+    fuseBlown: false,
+    deadShows: false,
   };
 }
 
@@ -77,15 +86,29 @@ export function applyFault(
       const times = grade('battery-sulphated', severity);
       condition.sulphation = times;
       condition.capacity *= 0.45;
-      return { ...bike, batteryOhm: bike.batteryOhm * times, chargeOhm: bike.chargeOhm * (1 + 0.25 * (times - 1)), dischargeOhm: bike.dischargeOhm * times };
+      return {
+        ...bike,
+        batteryOhm: bike.batteryOhm * times,
+        chargeOhm: bike.chargeOhm * (1 + 0.25 * (times - 1)),
+        dischargeOhm: bike.dischargeOhm * times,
+      };
     }
     case 'battery-shorted-cell':
       condition.cellVolts = 2.1 - 0.1 * severity;
       condition.capacity *= 0.3;
-      return { ...bike, restVolts: bike.restVolts - condition.cellVolts, batteryOhm: bike.batteryOhm * 0.95, gasVolts: bike.gasVolts - 2.4 };
+      return {
+        ...bike,
+        restVolts: bike.restVolts - condition.cellVolts,
+        batteryOhm: bike.batteryOhm * 0.95,
+        gasVolts: bike.gasVolts - 2.4,
+      };
     case 'battery-worn':
       condition.capacity *= grade('battery-worn', severity);
-      return { ...bike, batteryOhm: bike.batteryOhm * (1.1 + 0.5 * second), dischargeOhm: bike.dischargeOhm * (1.1 + 0.5 * second) };
+      return {
+        ...bike,
+        batteryOhm: bike.batteryOhm * (1.1 + 0.5 * second),
+        dischargeOhm: bike.dischargeOhm * (1.1 + 0.5 * second),
+      };
     case 'positive-post-joint':
       return { ...bike, positivePostOhm: bike.positivePostOhm + grade(id, severity) };
     case 'negative-post-joint':
@@ -97,13 +120,20 @@ export function applyFault(
     case 'breaker-joint':
       return { ...bike, breakerOhm: bike.breakerOhm + grade(id, severity) };
     case 'plug-pin':
-      return { ...bike, pinOhm: put(bike.pinOhm, k, place.variant === 1 ? 1e6 : bike.pinOhm[k] + grade(id, severity)) };
+      return {
+        ...bike,
+        pinOhm: put(bike.pinOhm, k, place.variant === 1 ? 1e6 : bike.pinOhm[k] + grade(id, severity)),
+      };
     case 'plug-pins': {
       // `phase` is the pin that stays sound; on a two-wire stator both pins burn.
       const burnt = bike.phases === 1 ? [0, 1] : [0, 1, 2].filter((n) => n !== k);
       let pins: PerPhase = bike.pinOhm;
       burnt.forEach((n, i) => {
-        pins = put(pins, n, place.variant === i + 1 ? 1e6 : pins[n]! + grade(id, i === 0 ? severity : second));
+        pins = put(
+          pins,
+          n,
+          place.variant === i + 1 ? 1e6 : pins[n]! + grade(id, i === 0 ? severity : second),
+        );
       });
       return { ...bike, pinOhm: pins };
     }
@@ -119,7 +149,12 @@ export function applyFault(
     case 'stator-shorted-turns': {
       const left = 1 - grade(id, severity);
       // Turns carry volts and resistance in proportion, inductance between proportion (coils apart) and square.
-      return { ...bike, emfPerRpm: scale(bike.emfPerRpm, k, left), ohm: scale(bike.ohm, k, left), henry: scale(bike.henry, k, left ** 1.2) };
+      return {
+        ...bike,
+        emfPerRpm: scale(bike.emfPerRpm, k, left),
+        ohm: scale(bike.ohm, k, left),
+        henry: scale(bike.henry, k, left ** 1.2),
+      };
     }
     case 'rotor-weak': {
       const left = grade(id, severity);
@@ -127,7 +162,9 @@ export function applyFault(
       return { ...bike, emfPerRpm: [e[0] * left, e[1] * left, e[2] * left] };
     }
     case 'diode-open':
-      return place.variant === 1 ? { ...bike, upper: put<Device>(bike.upper, k, 'open') } : { ...bike, lower: put<Device>(bike.lower, k, 'open') };
+      return place.variant === 1
+        ? { ...bike, upper: put<Device>(bike.upper, k, 'open') }
+        : { ...bike, lower: put<Device>(bike.lower, k, 'open') };
     case 'diode-shorted':
       if (place.variant === 0) return { ...bike, lower: put<Device>(bike.lower, k, 'shorted') };
       if (bike.regulator === 'shunt') condition.fuseBlown = true;

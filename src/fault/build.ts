@@ -23,11 +23,17 @@ export interface Built {
 }
 
 /** Builds both states of the battery. `chargeTop` is the state of charge the bench charger reaches, 0–1. */
-export function buildBike(spec: ChargingSpec, wear: Wear, chargeTop: number, faults: readonly Instance[]): Built {
+export function buildBike(
+  spec: ChargingSpec,
+  wear: Wear,
+  chargeTop: number,
+  faults: readonly Instance[],
+): Built {
   const condition = soundCondition(wear.charge, chargeTop);
   for (const fault of faults) {
     if (fault.id === 'battery-flat') condition.charge = grade('battery-flat', fault.severity);
-    if (fault.id === 'battery-sulphated') condition.chargeTop = Math.min(chargeTop, 0.55 + 0.3 * fault.second);
+    if (fault.id === 'battery-sulphated')
+      condition.chargeTop = Math.min(chargeTop, 0.55 + 0.3 * fault.second);
   }
   condition.charge = Math.min(condition.charge, condition.chargeTop);
   let asCame = bikeOf(spec, { ...wear, charge: condition.charge });

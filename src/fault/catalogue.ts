@@ -22,8 +22,20 @@ export type Member =
   | 'drain';
 
 export const MEMBERS: readonly Member[] = [
-  'rotor', 'stator', 'stator-plug', 'regulator', 'output-joint', 'output-wire', 'breaker',
-  'positive-post', 'battery', 'negative-post', 'ground', 'sense-wire', 'loads', 'drain',
+  'rotor',
+  'stator',
+  'stator-plug',
+  'regulator',
+  'output-joint',
+  'output-wire',
+  'breaker',
+  'positive-post',
+  'battery',
+  'negative-post',
+  'ground',
+  'sense-wire',
+  'loads',
+  'drain',
 ];
 
 export type FaultId =

@@ -17,7 +17,9 @@ export interface ReadingKey {
 
 /** Writes a key in its one canonical form. */
 export function writeKey(key: ReadingKey): string {
-  const words = Object.keys(key.state).sort().map((name) => `${name}=${key.state[name]}`);
+  const words = Object.keys(key.state)
+    .sort()
+    .map((name) => `${name}=${key.state[name]}`);
   return [key.kind, ...words].join(' ');
 }
 

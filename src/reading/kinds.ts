@@ -5,9 +5,26 @@ export type Tool = 'multimeter' | 'clamp-meter' | 'load-tester' | 'hydrometer' |
 export type SetUp = 'unplug-stator' | 'engine-hot' | 'battery-charged';
 /** Where a probe tip goes on the loop drawing. */
 export type ProbePoint =
-  | 'pin-a' | 'pin-b' | 'pin-c' | 'regulator-positive' | 'regulator-negative' | 'output-joint-in' | 'output-joint-out'
-  | 'breaker-in' | 'breaker-out' | 'clamp-positive' | 'post-positive' | 'post-negative' | 'clamp-negative' | 'frame'
-  | 'sense-end' | 'around-output-wire' | 'around-battery-cable' | 'around-phase-a' | 'around-phase-b' | 'around-phase-c';
+  | 'pin-a'
+  | 'pin-b'
+  | 'pin-c'
+  | 'regulator-positive'
+  | 'regulator-negative'
+  | 'output-joint-in'
+  | 'output-joint-out'
+  | 'breaker-in'
+  | 'breaker-out'
+  | 'clamp-positive'
+  | 'post-positive'
+  | 'post-negative'
+  | 'clamp-negative'
+  | 'frame'
+  | 'sense-end'
+  | 'around-output-wire'
+  | 'around-battery-cable'
+  | 'around-phase-a'
+  | 'around-phase-b'
+  | 'around-phase-c';
 
 /** One kind of reading in the catalogue. */
 export interface Kind {
