@@ -1,7 +1,7 @@
 /**
  * Mechanical units. Every factor follows from these definitions, exact since the years given (NIST SP 811,
  * Appendix B): inch 25.4 mm (1959), pound 0.453 592 37 kg (1959), standard gravity 9.806 65 m/s² (1901),
- * US gallon 231 cubic inches, imperial gallon 4.546 09 l (1985), conventional mercury 13 595.1 kg/m³.
+ * US gallon, gallon US 231 cubic inches, imperial gallon 4.546 09 l (1985), conventional mercury 13 595.1 kg/m³.
  */
 import { decimal, over, type Rational, rational, times } from './rational.ts';
 import { offsetUnit, roundUnit, unit } from './unit.ts';
@@ -82,8 +82,8 @@ export const MECHANICAL = {
       'fl oz, floz, fluid ounce, fl oz US, US fluid ounce',
       'oz, ounce',
     ),
-    unit('US pt', '[pt_us]', part(US_GALLON, 8n), 'pt, pint, pt US, US pint, pts'),
-    unit('US qt', '[qt_us]', part(US_GALLON, 4n), 'qt, quart, qt US, US quart, qts'),
+    unit('US pt', '[pt_us]', part(US_GALLON, 8n), 'pt, pint, pt US, US pint, pint US, pts'),
+    unit('US qt', '[qt_us]', part(US_GALLON, 4n), 'qt, quart, qt US, US quart, quart US, qts'),
     unit('US gal', '[gal_us]', US_GALLON, 'gal, gallon, gal US, US gallon, gals'),
     unit(
       'imp fl oz',
@@ -95,19 +95,19 @@ export const MECHANICAL = {
       'imp pt',
       '[pt_br]',
       part(IMPERIAL_GALLON, 8n),
-      'imperial pt, UK pt, pt imp, pt UK, imperial pint, UK pint',
+      'imperial pt, UK pt, pt imp, pt UK, imperial pint, UK pint, pint UK, pint imp',
     ),
     unit(
       'imp qt',
       '[qt_br]',
       part(IMPERIAL_GALLON, 4n),
-      'imperial qt, UK qt, qt imp, qt UK, imperial quart, UK quart',
+      'imperial qt, UK qt, qt imp, qt UK, imperial quart, UK quart, quart UK, quart imp',
     ),
     unit(
       'imp gal',
       '[gal_br]',
       IMPERIAL_GALLON,
-      'imperial gal, UK gal, gal imp, gal UK, imperial gallon, UK gallon',
+      'imperial gal, UK gal, gal imp, gal UK, imperial gallon, UK gallon, gallon UK, gallon imp',
     ),
   ],
   mass: [
