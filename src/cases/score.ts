@@ -98,7 +98,7 @@ export function scoreCase(player: Player, answer: GivenAnswer, blamed: boolean):
 
 /** A number with `digits` decimals, an exact tie to the even digit, as the format's scorer prints; "nan" for none. */
 export function printed(value: number, digits: number, sign = false): string {
-  if (Number.isNaN(value)) return 'nan';
+  if (Number.isNaN(value)) return sign ? '+nan' : 'nan';
   let text = Math.abs(value).toFixed(digits);
   // A tie at d decimals is an odd multiple of 2^−(d+1); toFixed goes up there.
   if ((Math.abs(value) * 2 ** (digits + 1)) % 2 === 1) {

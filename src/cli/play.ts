@@ -164,7 +164,7 @@ async function playAll(cases: readonly PracticeCase[], options: Options, warn: (
   return { played, seconds };
 }
 
-/** Runs the command; returns the exit code: 0, or 2 where the input is bad. */
+/** Runs the command; returns the exit code: 0, 1 where a case was answered with an error, 2 where the input is bad. */
 export async function play(
   args: readonly string[],
   print: (text: string) => void,
@@ -185,7 +185,7 @@ export async function play(
       seconds,
     ))
       print(line);
-    return 0;
+    return played.some((one) => one.answer.error) ? 1 : 0;
   } catch (error) {
     if (!(error instanceof RangeError)) throw error;
     warn(error.message);

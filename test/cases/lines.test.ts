@@ -286,5 +286,6 @@ describe('printed figures', () => {
     for (const [value, digits, text] of tries) expect(printed(value, digits)).toBe(text);
     expect(printed(0, 3, true)).toBe('+0.000');
     expect(printed(-0.0001, 3, true)).toBe('-0.000');
+    expect(printed(Number.NaN, 3, true)).toBe('+nan');
   });
 });

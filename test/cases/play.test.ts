@@ -104,6 +104,16 @@ describe('playing', () => {
     }
   });
 
+  it('plays on past answers that are errors, names them and says so in its exit code', async () => {
+    const script =
+      "require('readline').createInterface({input: process.stdin}).on('line', () => console.log('{\"error\":\"no such bike\"}'))";
+    const { code, lines, warnings } = await ours([OPEN, '--', process.execPath, '-e', script]);
+    expect(code).toBe(1);
+    expect(warnings).toHaveLength(60);
+    expect(warnings[0]).toBe('open-0000: no such bike');
+    expect(lines.at(-1)).toBe('score 10.0');
+  });
+
   it('names the line of a file of cases that is wrong', async () => {
     const good = readFileSync(OPEN, 'utf8').split('\n')[0]!;
     const bad = join(folder, 'bad.jsonl');
