@@ -1,0 +1,93 @@
+/**
+ * The routes. Everything under /api answers JSON; an error is `{ error, field? }`, where `error` is one sentence for
+ * the mechanic and `field` the path of what is at fault in the body or the query.
+ *
+ * | route | answer |
+ * |---|---|
+ * | GET /api/health | `{ ok: true, name }` |
+ * | GET /api/machines | `{ machines: MachineLine[] }` |
+ * | GET /api/machines/:id | the machine file, as it is |
+ * | GET /api/jobs | `{ jobs: JobLine[] }`, the one last written to first |
+ * | POST /api/jobs | body: events of a new job with its `jobOpened`, or that event alone; 201 `{ job, accepted, duplicate, last }` |
+ * | GET /api/jobs/:id?since=seq | `{ job, events: { seq, event }[], last }`; ask again with `since=last` |
+ * | POST /api/jobs/:id/events | body: a list of events of this job, each id once however often it is sent; 200 `{ job, accepted, duplicate, last }` |
+ *
+ * 400 not JSON or no such event, 403 from elsewhere, 404 no such thing, 405 no such verb, 409 an id with other
+ * content, 413 over 1 MB, 415 not declared as JSON, 503 the store has a fault: nothing was kept, try again.
+ */
+import { type Context, Hono } from 'hono';
+import { StoreFault } from '../disk/fault.ts';
+import type { JobStore } from '../log/store.ts';
+import { openFiles } from './files.ts';
+import { isApi, onlyFromHere, tellBrowser } from './guard.ts';
+import { appendToJob, listJobs, openJob, readJob } from './jobs.ts';
+import { listMachines, machineText } from './machines.ts';
+
+export interface Parts {
+  readonly store: JobStore;
+  /** Folder of the machine files. */
+  readonly machinesFolder: string;
+  /** Folder of the built app. */
+  readonly appFolder: string;
+  /** Told of every fault that was not the caller's. */
+  readonly report: (fault: unknown) => void;
+}
+
+export function openApp({ store, machinesFolder, appFolder, report }: Parts): Hono {
+  const app = new Hono();
+  const files = openFiles(appFolder);
+  app.use(tellBrowser);
+  app.use(onlyFromHere);
+  app.use('/api/*', async (c, next) => {
+    await next();
+    c.header('cache-control', 'no-store');
+  });
+
+  app.get('/api/health', (c) => c.json({ ok: true, name: 'chargewright' }));
+  app.get('/api/machines', async (c) => c.json({ machines: await listMachines(machinesFolder) }));
+  app.get('/api/machines/:id', async (c) => {
+    const text = await machineText(machinesFolder, c.req.param('id'));
+    if (text === null)
+      return c.json(
+        { error: 'There is no such machine here; the list of machines is at /api/machines.' },
+        404,
+      );
+    return c.body(text, 200, { 'content-type': 'application/json; charset=utf-8' });
+  });
+  app.get('/api/jobs', (c) => listJobs(c, store));
+  app.post('/api/jobs', (c) => openJob(c, store));
+  app.get('/api/jobs/:id', (c) => readJob(c, store, c.req.param('id')));
+  app.post('/api/jobs/:id/events', (c) => appendToJob(c, store, c.req.param('id')));
+
+  const verbs: Readonly<Record<string, string>> = {
+    '/api/health': 'GET, HEAD',
+    '/api/machines': 'GET, HEAD',
+    '/api/machines/:id': 'GET, HEAD',
+    '/api/jobs': 'GET, HEAD, POST',
+    '/api/jobs/:id': 'GET, HEAD',
+    '/api/jobs/:id/events': 'POST',
+  };
+  for (const [path, allow] of Object.entries(verbs)) {
+    app.all(path, (c) => c.json({ error: `This address takes only ${allow}.` }, 405, { allow }));
+  }
+
+  app.notFound((c) => {
+    if (!isApi(c.req.path)) return files(c);
+    return c.json(
+      {
+        error: 'There is nothing at this address; the server knows /api/health, /api/machines and /api/jobs.',
+      },
+      404,
+    );
+  });
+  app.onError((error, c) => answerFault(error, c, report));
+  return app;
+}
+
+function answerFault(error: Error, c: Context, report: (fault: unknown) => void): Response {
+  report(error);
+  if (error instanceof StoreFault) return c.json({ error: error.message }, 503);
+  const sentence =
+    'Something went wrong inside Chargewright and this was not kept; the window it was started in says more. Try again.';
+  return c.json({ error: sentence }, 500);
+}

@@ -1,0 +1,70 @@
+/**
+ * Who may ask, and what the browser is told about every answer. The server has no password: it listens on this
+ * computer only, and the checks here keep a web page from elsewhere from speaking to it through the mechanic's own
+ * browser, by a form (CSRF) or by a host name that points here (DNS rebinding).
+ */
+import type { Context, MiddlewareHandler } from 'hono';
+
+/** `self` for everything: no other host, nothing inline, no frame around it. */
+const POLICY = [
+  "default-src 'self'",
+  "script-src 'self'",
+  "style-src 'self'",
+  "img-src 'self'",
+  "font-src 'self'",
+  "connect-src 'self'",
+  "worker-src 'self'",
+  "manifest-src 'self'",
+  "object-src 'none'",
+  "base-uri 'none'",
+  "form-action 'none'",
+  "frame-ancestors 'none'",
+].join('; ');
+
+const HEADERS: Readonly<Record<string, string>> = {
+  'content-security-policy': POLICY,
+  'x-content-type-options': 'nosniff',
+  'referrer-policy': 'no-referrer',
+  'x-frame-options': 'DENY',
+  'cross-origin-opener-policy': 'same-origin',
+  'cross-origin-resource-policy': 'same-origin',
+  'permissions-policy': 'geolocation=(), microphone=(), camera=()',
+};
+
+const HOST = /^(?:localhost|127\.0\.0\.1)(?::\d{1,5})?$/i;
+
+/** Puts the headers on every answer, also on errors. */
+export const tellBrowser: MiddlewareHandler = async (c, next) => {
+  await next();
+  for (const [name, value] of Object.entries(HEADERS)) c.header(name, value);
+};
+
+/** Lets through only what was addressed to this computer by name or number, and on /api only its own pages. */
+export const onlyFromHere: MiddlewareHandler = async (c, next) => {
+  const host = c.req.header('host') ?? '';
+  if (!HOST.test(host)) {
+    return refuse(
+      c,
+      'This server answers only at localhost or 127.0.0.1; open the address it printed when it started.',
+    );
+  }
+  const origin = c.req.header('origin');
+  const site = c.req.header('sec-fetch-site');
+  const foreign =
+    (origin !== undefined && origin.toLowerCase() !== `http://${host.toLowerCase()}`) ||
+    (isApi(c.req.path) && site !== undefined && site !== 'same-origin' && site !== 'none');
+  if (foreign)
+    return refuse(
+      c,
+      'A page from another address may not use this server; open the address it printed when it started.',
+    );
+  return next();
+};
+
+export function isApi(path: string): boolean {
+  return path === '/api' || path.startsWith('/api/');
+}
+
+function refuse(c: Context, error: string): Response {
+  return c.json({ error }, 403);
+}

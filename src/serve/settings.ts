@@ -1,0 +1,29 @@
+/** Where the store lies and which port is used: from the environment, checked once. */
+import { join, resolve } from 'node:path';
+
+export const DEFAULT_PORT = 4280;
+
+export interface Settings {
+  /** 0 = any free port. */
+  readonly port: number;
+  /** Path of the store's file. */
+  readonly storeFile: string;
+}
+
+export type SettingsRead =
+  | { readonly ok: true; readonly settings: Settings }
+  | { readonly ok: false; readonly why: string };
+
+/** Reads PORT and CHARGEWRIGHT_HOME; `here` is the folder the program was started in. */
+export function readSettings(env: Readonly<Record<string, string | undefined>>, here: string): SettingsRead {
+  const said = env.PORT?.trim() ?? '';
+  const port = said === '' ? DEFAULT_PORT : Number(said);
+  if (!/^\d*$/.test(said) || port > 65_535) {
+    const why = `PORT must be a whole number from 0 to 65535, but it is ${JSON.stringify(said.slice(0, 40))}. Try: PORT=${DEFAULT_PORT + 1} npm start`;
+    return { ok: false, why };
+  }
+  const home = env.CHARGEWRIGHT_HOME?.trim()
+    ? resolve(here, env.CHARGEWRIGHT_HOME.trim())
+    : join(here, '.chargewright');
+  return { ok: true, settings: { port, storeFile: join(home, 'garage.sqlite') } };
+}
