@@ -26,12 +26,18 @@ async function ensureJobs(store: JobStore): Promise<readonly JobHead[]> {
   return store.jobs();
 }
 
+/** Within this time a second signal is the same Ctrl+C: the terminal and npm each pass it on, ms. */
+const ECHO_MS = 500;
+
 function stopOnSignal(listening: Listening, store: JobStore): void {
-  let stopping = false;
+  let asked: number | null = null;
   const stop = async (): Promise<void> => {
-    // Asked twice means now; the store is safe either way.
-    if (stopping) process.exit(0);
-    stopping = true;
+    if (asked !== null) {
+      // Asked twice means now; the store is safe either way.
+      if (performance.now() - asked > ECHO_MS) process.exit(0);
+      return;
+    }
+    asked = performance.now();
     await listening.close();
     await store.close();
     process.exit(0);

@@ -1,0 +1,65 @@
+/**
+ * `npm test`: installs what is missing, finds a browser, then lints, compiles, bundles and runs every suite. The last
+ * line of stdout is `N passed, N failed`; lint, compiling and bundling count as one check each. Ends with 1 when
+ * anything failed. What follows on the command line goes to Vitest: `npm test -- test/job`.
+ */
+import { requireNode } from './node-version.mjs';
+
+requireNode();
+test();
+
+async function test() {
+  const tally = { passed: 0, failed: 0, failures: [] };
+  const check = (name, ok, why = 'see above') => {
+    if (ok) tally.passed += 1;
+    else {
+      tally.failed += 1;
+      tally.failures.push(`${name}: ${why}`);
+    }
+    console.log(`${ok ? 'passed' : 'FAILED'}  ${name}`);
+  };
+
+  const { Stop, inCi, runTool } = await import('./run.mjs');
+  try {
+    const { ensureInstalled } = await import('./install.mjs');
+    ensureInstalled();
+    const { findChromium } = await import('./chromium.mjs');
+    const browser = findChromium();
+    if (inCi && browser === null) {
+      check(
+        'a browser for the end-to-end tests',
+        false,
+        'CI is set and no Chromium was found; install one or name it in CHROMIUM',
+      );
+    }
+
+    const { bundle, compile } = await import('./build.mjs');
+    check('lint and format', runTool('@biomejs/biome/bin/biome', ['check', '--diagnostic-level=error', '.']));
+    check('types', compile());
+    check('app bundle', bundle());
+
+    const { runSuites } = await import('./suites.mjs');
+    const suites = runSuites({ browser, args: process.argv.slice(2) });
+    tally.passed += suites.passed;
+    tally.failed += suites.failed;
+    tally.failures.push(...suites.failures);
+    for (const line of suites.table) console.log(line);
+    if (suites.skipped.length > 0) {
+      console.log(`\nNot run (${suites.skipped.length}):`);
+      for (const name of suites.skipped) console.log(`  ${name}`);
+    }
+    if (browser === null)
+      console.log(
+        '\nNot run: the tests that need a browser. No Chromium was found; install one or name it in CHROMIUM.',
+      );
+  } catch (error) {
+    check('set-up', false, error instanceof Stop ? error.message : error.stack);
+  }
+
+  if (tally.failures.length > 0) {
+    console.log(`\nFailed (${tally.failures.length}):`);
+    for (const failure of tally.failures) console.log(`  ${failure}`);
+  }
+  console.log(`\n${tally.passed} passed, ${tally.failed} failed`);
+  process.exitCode = tally.failed > 0 ? 1 : 0;
+}
