@@ -1,6 +1,16 @@
-/** Opens an assessor for one bike and asks it for answers. Stub: replaced within the hour; the signature stays. */
+/** Opens an assessor for one bike and asks it for answers. */
 import type { ChargingSpec } from '../circuit/spec.ts';
-import type { Answer, Evidence, SoundShows } from './answer.ts';
+import { type FaultId, MEMBERS, type Member, type RepairId } from '../fault/catalogue.ts';
+import { FAULTS, REPAIR_IDS } from '../fault/faults.ts';
+import { completeKey, checkKey } from '../reading/catalogue.ts';
+import { meterScatter } from '../reading/noise.ts';
+import type { Answer, Doubt, Evidence, FaultSet, RepairLine, SoundShows } from './answer.ts';
+import { openChooser } from './choose.ts';
+import { prepare, type Taken } from './evidence.ts';
+import { catalogueWeights, openField } from './field.ts';
+import { openRanker, type Ranked } from './rank.ts';
+import { repairLines } from './repairs.ts';
+import { nameOf } from './table.ts';
 
 export interface Assessor {
   /** The verdict on this evidence, with the next reading. Deterministic for a seed. */
@@ -9,6 +19,104 @@ export interface Assessor {
   readonly sound: (key: string) => SoundShows;
 }
 
-export function openAssessor(_spec: ChargingSpec, _options: { readonly seed?: number } = {}): Assessor {
-  throw new Error('not built yet');
+export interface AssessorOptions {
+  readonly seed?: number;
+  /** Prior weights to use instead of the catalogue's. */
+  readonly weights?: Readonly<Partial<Record<FaultId, number>>>;
+}
+
+export function openAssessor(spec: ChargingSpec, options: AssessorOptions = {}): Assessor {
+  const weights = { ...catalogueWeights(), ...options.weights };
+  const field = openField(spec, weights, options.seed ?? 1);
+  const rank = openRanker(field);
+  const choose = openChooser(spec);
+  return {
+    assess: (evidence) => {
+      const taken = prepare(evidence);
+      const { best, noneOfThese } = rank(taken, evidence.symptoms);
+      const doubtful = doubts(best, taken);
+      const { next, alternatives } = choose(best, evidence, doubtful);
+      return {
+        sets: faultSets(best),
+        suspicion: suspicions(best),
+        repairs: repairs(best),
+        next,
+        alternatives,
+        doubtful,
+        noneOfThese,
+      };
+    },
+    sound: (text) => {
+      const checked = checkKey(text);
+      if (!checked.ok) throw new RangeError(`reading key: ${checked.why}`);
+      const key = completeKey(checked.key);
+      if (key.kind === 'visual') return { band: null, openShare: 0 };
+      const fit = field.sound.rough.fit(key, nameOf(key));
+      if (Number.isNaN(fit.middle)) return { band: null, openShare: 1 };
+      let variance = fit.residual + meterScatter(key, fit.middle) ** 2;
+      for (const s of fit.slope) variance += s * s;
+      // 95 of 100 sound bikes read inside.
+      const half = 1.96 * Math.sqrt(variance);
+      return { band: { low: fit.middle - half, high: fit.middle + half }, openShare: fit.open };
+    },
+  };
+}
+
+/** Hypotheses gathered by their set of faults, most probable first. */
+function faultSets(best: readonly Ranked[]): FaultSet[] {
+  const sets = new Map<string, { faults: FaultId[]; probability: number }>();
+  for (const b of best) {
+    const faults = [...b.member.base.faults].sort();
+    const name = faults.join('+');
+    const set = sets.get(name);
+    if (set) set.probability += b.probability;
+    else sets.set(name, { faults, probability: b.probability });
+  }
+  return [...sets.values()].sort((a, b) => b.probability - a.probability);
+}
+
+function suspicions(best: readonly Ranked[]): Record<Member, number> {
+  const shares = Object.fromEntries(MEMBERS.map((m) => [m, 0])) as Record<Member, number>;
+  for (const b of best) for (const m of new Set(b.member.base.faults.map((f) => FAULTS[f].member))) shares[m] += b.probability;
+  for (const m of MEMBERS) shares[m] = Math.min(1, shares[m]);
+  return shares;
+}
+
+function repairs(best: readonly Ranked[]): RepairLine[] {
+  const shares = Object.fromEntries(REPAIR_IDS.map((r) => [r, 0])) as Record<RepairId, number>;
+  const sets = new Map<string, number>();
+  for (const b of best) {
+    const own = new Set(b.member.base.faults.map((f) => FAULTS[f].repair));
+    for (const r of own) shares[r] += b.probability;
+    sets.set(b.member.base.repairs, (sets.get(b.member.base.repairs) ?? 0) + b.probability);
+  }
+  return repairLines(shares, sets);
+}
+
+/** Readings that were probably taken or typed wrongly, over all hypotheses. */
+function doubts(best: readonly Ranked[], taken: readonly Taken[]): Doubt[] {
+  const found = new Map<number, { probability: number; words: Map<string, number>; meant: number; meantWeight: number }>();
+  for (const b of best) {
+    for (const slip of b.weighed.slips) {
+      const at = b.at[slip.row]!;
+      const weight = b.probability * slip.share;
+      const entry = found.get(at) ?? { probability: 0, words: new Map<string, number>(), meant: 0, meantWeight: 0 };
+      entry.probability += weight;
+      entry.words.set(slip.mistake.title, (entry.words.get(slip.mistake.title) ?? 0) + weight);
+      if (weight > entry.meantWeight) {
+        entry.meant = slip.meant;
+        entry.meantWeight = weight;
+      }
+      found.set(at, entry);
+    }
+  }
+  return [...found]
+    .filter(([, d]) => d.probability > 0.25)
+    .map(([at, d]) => ({
+      key: taken[at]!.text,
+      probability: Math.min(1, d.probability),
+      mistake: [...d.words].sort((a, b) => b[1] - a[1])[0]![0],
+      meant: Number(d.meant.toPrecision(3)),
+    }))
+    .sort((a, b) => b.probability - a.probability);
 }

@@ -1,0 +1,258 @@
+/**
+ * The next reading: expected information about the repairs per minute, set-up counted in full only where nothing
+ * else will share it, and a stop when no reading is worth its minutes.
+ */
+import type { Member as LoopMember } from '../fault/catalogue.ts';
+import { FAULTS } from '../fault/faults.ts';
+import { normalBelow } from '../numbers/normal.ts';
+import { completeKey, KINDS, offeredKeys, setUpsOf, SET_UP_MINUTES } from '../reading/catalogue.ts';
+import { type ReadingKey, readKey } from '../reading/key.ts';
+import { meterScatter } from '../reading/noise.ts';
+import { chanceSeen } from '../reading/seen.ts';
+import type { ChargingSpec } from '../circuit/spec.ts';
+import type { Branch, Doubt, Evidence, NextReading } from './answer.ts';
+import { fitOf } from './field.ts';
+import { gridInformation } from './information.ts';
+import type { Ranked } from './rank.ts';
+import { nameOf, turnKey } from './table.ts';
+import { predict } from './weigh.ts';
+
+interface Offer {
+  readonly text: string;
+  readonly key: ReadingKey;
+  readonly turned: readonly (readonly [ReadingKey, string])[];
+}
+
+/** What each hypothesis expects of one reading. */
+interface Outlook {
+  readonly means: Float64Array;
+  readonly sds: Float64Array;
+  /** Chance of "OL" (for a number) or of seeing it (for a thing seen). */
+  readonly other: Float64Array;
+  readonly seen: boolean;
+}
+
+export interface Choice {
+  readonly next: NextReading | null;
+  readonly alternatives: readonly { readonly key: string; readonly minutes: number; readonly bits: number }[];
+}
+
+/** Hypotheses looked at when choosing. */
+const LOOK = 56;
+/** A reading that tells less than this is not offered, bits. */
+const LEAST_BITS = 0.008;
+
+export function openChooser(spec: ChargingSpec) {
+  const offers: Offer[] = offeredKeys({
+    phases: spec.alternator.phases,
+    senses: spec.regulator.senses,
+    flooded: spec.battery.chemistry === 'flooded',
+  }).map((text) => {
+    const key = completeKey(readKey(text)!);
+    return { text, key, turned: [0, 1, 2].map((turn) => [turnKey(key, -turn), nameOf(turnKey(key, -turn))] as const) };
+  });
+
+  return (best: readonly Ranked[], evidence: Evidence, doubtful: readonly Doubt[]): Choice => {
+    let mass = 0;
+    const look: Ranked[] = [];
+    for (const b of best) {
+      if (look.length >= LOOK || mass > 0.996) break;
+      look.push(b);
+      mass += b.probability;
+    }
+    const n = look.length;
+    const weights = Float64Array.from(look, (b) => b.probability / mass);
+    const names = [...new Set(look.map((b) => b.member.base.repairs))];
+    const classes = Int32Array.from(look, (b) => names.indexOf(b.member.base.repairs));
+    const paid = new Set<string>();
+    for (const text of Object.keys(evidence.readings)) {
+      const key = readKey(text);
+      if (key) for (const need of setUpsOf(key)) paid.add(need);
+    }
+    const minutesOf = (key: ReadingKey) => {
+      let minutes = KINDS[key.kind]!.minutes;
+      let setUp = 0;
+      for (const need of setUpsOf(key)) if (!paid.has(need)) setUp += SET_UP_MINUTES[need];
+      if (key.kind === 'capacity_minutes') minutes += 0;
+      return { minutes, setUp };
+    };
+    const again = retake(doubtful, evidence);
+    const classMass = new Float64Array(names.length);
+    for (let i = 0; i < n; i++) classMass[classes[i]!] = classMass[classes[i]!]! + weights[i]!;
+    const sure = Math.max(...classMass);
+    const scored: { offer: Offer; bits: number; minutes: number; rate: number; outlook: Outlook }[] = [];
+    for (const offer of offers) {
+      if (offer.text in evidence.readings) continue;
+      if (!allowed(offer.key, evidence)) continue;
+      const outlook = lookOut(look, offer);
+      const bits = outlook.seen ? seenBits(outlook.other, weights, classes, names.length) : gridInformation(outlook.means, outlook.sds, weights, classes, names.length, { count: 1, given: outlook.other }, 48);
+      if (bits < LEAST_BITS) continue;
+      const { minutes, setUp } = minutesOf(offer.key);
+      scored.push({ offer, bits, minutes: minutes + setUp, rate: bits / (minutes + 0.6 * setUp), outlook });
+    }
+    scored.sort((a, b) => b.rate - a.rate);
+    const alternatives = scored.slice(0, 12).map((s) => ({ key: s.offer.text, minutes: s.minutes, bits: s.bits }));
+    if (again) {
+      const key = readKey(again.key)!;
+      return {
+        next: { key: again.key, minutes: KINDS[key.kind]?.minutes ?? 3, bits: 0, why: `it does not fit the other readings (${again.mistake}); take it again before believing it`, branches: [] },
+        alternatives,
+      };
+    }
+    const top = scored[0];
+    if (!top || !worthIt(top.bits, top.rate, sure)) return { next: null, alternatives };
+    return {
+      next: {
+        key: top.offer.text,
+        minutes: top.minutes,
+        bits: top.bits,
+        why: whyWords(top.bits, top.minutes, look, classes, names),
+        branches: branchesOf(look, weights, top.offer.key, top.outlook),
+      },
+      alternatives: alternatives.slice(1),
+    };
+  };
+}
+
+/** Whether the best reading is still worth its minutes when the likeliest repairs have probability `sure`. */
+function worthIt(bits: number, rate: number, sure: number): boolean {
+  if (sure > 0.985) return false;
+  // Each minute must lower the doubt: the less doubt is left, the more a minute must tell.
+  return rate > 0.004 + 0.02 * Math.max(0, sure - 0.9) * 10 && bits > 0.012;
+}
+
+function retake(doubtful: readonly Doubt[], evidence: Evidence): Doubt | null {
+  for (const doubt of doubtful) if (doubt.probability > 0.3 && !evidence.again.includes(doubt.key)) return doubt;
+  return null;
+}
+
+function allowed(key: ReadingKey, evidence: Evidence): boolean {
+  const tool = KINDS[key.kind]!.tool;
+  if (tool === 'clamp-meter') return evidence.tools.clamp;
+  if (tool === 'load-tester') return evidence.tools.loadTester;
+  if (tool === 'hydrometer') return evidence.tools.hydrometer;
+  if (tool === 'supply') return evidence.tools.supply;
+  return true;
+}
+
+const pair = new Float64Array(2);
+
+function lookOut(look: readonly Ranked[], offer: Offer): Outlook {
+  const n = look.length;
+  const means = new Float64Array(n);
+  const sds = new Float64Array(n).fill(1);
+  const other = new Float64Array(n);
+  const seen = offer.key.kind === 'visual';
+  for (let i = 0; i < n; i++) {
+    const { member, turn, weighed } = look[i]!;
+    if (seen) {
+      const blown = member.base.atoms.some((a) => a.fault === 'diode-shorted' && a.variant === 1);
+      other[i] = chanceSeen(offer.key.state.what!, member.base.faults, blown);
+      continue;
+    }
+    const [key, name] = offer.turned[turn]!;
+    const fit = fitOf(member, key, name, member.base.atoms.length <= 1);
+    if (Number.isNaN(fit.middle)) {
+      other[i] = 0.99;
+      continue;
+    }
+    predict(weighed.given, fit, pair);
+    means[i] = pair[0]!;
+    sds[i] = Math.sqrt(pair[1]! + meterScatter(offer.key, pair[0]!) ** 2);
+    other[i] = Math.min(Math.max(fit.open, 0.005), 0.995);
+  }
+  return { means, sds, other, seen };
+}
+
+function seenBits(seen: Float64Array, weights: Float64Array, classes: Int32Array, nClasses: number): number {
+  const mass = new Float64Array(nClasses);
+  const yes = new Float64Array(nClasses);
+  for (let i = 0; i < weights.length; i++) {
+    mass[classes[i]!] = mass[classes[i]!]! + weights[i]!;
+    yes[classes[i]!] = yes[classes[i]!]! + weights[i]! * seen[i]!;
+  }
+  const h = (p: number) => (p <= 0 || p >= 1 ? 0 : -p * Math.log2(p) - (1 - p) * Math.log2(1 - p));
+  let all = 0;
+  let within = 0;
+  for (let c = 0; c < nClasses; c++) {
+    all += yes[c]!;
+    if (mass[c]! > 0) within += mass[c]! * h(yes[c]! / mass[c]!);
+  }
+  return Math.max(0, h(all) - within);
+}
+
+function whyWords(bits: number, minutes: number, look: readonly Ranked[], classes: Int32Array, names: readonly string[]): string {
+  void names;
+  const first = look[0]!;
+  const second = look.find((_, i) => classes[i] !== classes[0]);
+  const words = (r: Ranked) => (r.member.base.faults.length ? r.member.base.faults.map((f) => FAULTS[f].title).join(' with ') : 'nothing wrong');
+  const tells = bits > 0.4 ? 'tells a lot' : bits > 0.12 ? 'tells something' : 'tells a little';
+  const apart = second ? `, best of all readings per minute at telling "${words(first)}" from "${words(second)}"` : '';
+  return `${tells} for ${minutes} min${apart}`;
+}
+
+/** What each answer would change: the outcome's range, its chance, and the members whose suspicion it moves most. */
+function branchesOf(look: readonly Ranked[], weights: Float64Array, key: ReadingKey, outlook: Outlook): Branch[] {
+  const n = look.length;
+  const kind = KINDS[key.kind]!;
+  const cuts: { answer: string; chance: (i: number) => number }[] = [];
+  if (outlook.seen) {
+    cuts.push({ answer: 'yes', chance: (i) => outlook.other[i]! }, { answer: 'no', chance: (i) => 1 - outlook.other[i]! });
+  } else {
+    let opens = 0;
+    for (let i = 0; i < n; i++) opens += weights[i]! * outlook.other[i]!;
+    const edges = opens < 0.9 ? edgesOf(outlook, weights) : [];
+    const print = (v: number) => `${Number(v.toPrecision(3))} ${kind.unit}`;
+    const ranges: [number, number][] = [];
+    const all = [Number.NEGATIVE_INFINITY, ...edges, Number.POSITIVE_INFINITY];
+    for (let k = 0; k + 1 < all.length; k++) ranges.push([all[k]!, all[k + 1]!]);
+    for (const [from, to] of ranges) {
+      const answer = from === Number.NEGATIVE_INFINITY ? (to === Number.POSITIVE_INFINITY ? 'any figure' : `under ${print(to)}`) : to === Number.POSITIVE_INFINITY ? `over ${print(from)}` : `${print(from)} to ${print(to)}`;
+      cuts.push({
+        answer,
+        chance: (i) => (1 - outlook.other[i]!) * (normalBelow((to - outlook.means[i]!) / outlook.sds[i]!) - normalBelow((from - outlook.means[i]!) / outlook.sds[i]!)),
+      });
+    }
+    if (opens > 0.01) cuts.push({ answer: 'OL or no reading', chance: (i) => outlook.other[i]! });
+  }
+  return cuts
+    .map(({ answer, chance }) => {
+      const before: Partial<Record<LoopMember, number>> = {};
+      const after: Partial<Record<LoopMember, number>> = {};
+      let total = 0;
+      for (let i = 0; i < n; i++) total += weights[i]! * chance(i);
+      for (let i = 0; i < n; i++) {
+        for (const m of new Set(look[i]!.member.base.faults.map((f) => FAULTS[f].member))) {
+          before[m] = (before[m] ?? 0) + weights[i]!;
+          after[m] = (after[m] ?? 0) + (weights[i]! * chance(i)) / Math.max(total, 1e-9);
+        }
+      }
+      const moves = (Object.keys(before) as LoopMember[])
+        .map((member) => ({ member, from: before[member]!, to: Math.min(1, after[member] ?? 0) }))
+        .sort((a, b) => Math.abs(b.to - b.from) - Math.abs(a.to - a.from))
+        .slice(0, 3)
+        .filter((m) => Math.abs(m.to - m.from) > 0.01);
+      return { answer, probability: total, moves };
+    })
+    .filter((b) => b.probability > 0.01);
+}
+
+/** Two edges that cut the expected readings where the hypotheses part: the widest gaps between neighbouring means. */
+function edgesOf(outlook: Outlook, weights: Float64Array): number[] {
+  const order = [...weights.keys()].filter((i) => outlook.other[i]! < 0.9 && weights[i]! > 0.003).sort((a, b) => outlook.means[a]! - outlook.means[b]!);
+  const gaps: { at: number; size: number }[] = [];
+  let left = 0;
+  let total = 0;
+  for (const i of order) total += weights[i]!;
+  for (let k = 0; k + 1 < order.length; k++) {
+    const a = order[k]!;
+    const b = order[k + 1]!;
+    left += weights[a]!;
+    const share = Math.min(left, total - left) / total;
+    const gap = (outlook.means[b]! - outlook.means[a]!) / (outlook.sds[a]! + outlook.sds[b]!);
+    gaps.push({ at: (outlook.means[a]! * outlook.sds[b]! + outlook.means[b]! * outlook.sds[a]!) / (outlook.sds[a]! + outlook.sds[b]!), size: gap * Math.sqrt(share) });
+  }
+  gaps.sort((a, b) => b.size - a.size);
+  const edges = gaps.slice(0, 2).map((g) => g.at).sort((a, b) => a - b);
+  return edges.length === 2 && edges[1]! - edges[0]! < 1e-6 ? [edges[0]!] : edges;
+}

@@ -1,0 +1,87 @@
+/** Evidence made ready: readings sorted into numbers, "OL" and things seen, each with its scatter and mistakes. */
+import { completeKey } from '../reading/catalogue.ts';
+import { type ReadingKey, readKey } from '../reading/key.ts';
+import { mistakesFor } from '../reading/mistakes.ts';
+import { meterScatter } from '../reading/noise.ts';
+import { chanceSeen } from '../reading/seen.ts';
+import type { Evidence } from './answer.ts';
+import { type Field, fitOf, type Member } from './field.ts';
+import { nameOf, turnKey } from './table.ts';
+import type { Row } from './weigh.ts';
+
+export interface Taken {
+  /** As the evidence writes it. */
+  readonly text: string;
+  readonly key: ReadingKey;
+  /** The key turned back by 0, 1, 2 phases, with its table names. */
+  readonly turned: readonly (readonly [ReadingKey, string])[];
+  readonly value: number | null | boolean;
+  readonly again: boolean;
+}
+
+/** Sorts readings by key, so that the order they were taken in cannot matter. Unknown keys are passed over. */
+export function prepare(evidence: Evidence): Taken[] {
+  const taken: Taken[] = [];
+  for (const text of Object.keys(evidence.readings).sort()) {
+    const partial = readKey(text);
+    if (!partial) continue;
+    const key = completeKey(partial);
+    const turned = [0, 1, 2].map((turn) => {
+      const k = turnKey(key, -turn);
+      return [k, nameOf(k)] as const;
+    });
+    taken.push({ text, key, turned, value: evidence.readings[text]!, again: evidence.again.includes(text) });
+  }
+  return taken;
+}
+
+/** A reading that shows OL, or not, when the line says otherwise: chance at least. */
+const LEAST_OPEN = 0.004;
+
+/** Log weight of what is no number, and the rows of what is, for one hypothesis. */
+export function rowsOf(member: Member, turn: number, taken: readonly Taken[], spend: boolean, rows: Row[], at: number[]): number {
+  let log = 0;
+  rows.length = 0;
+  at.length = 0;
+  for (let n = 0; n < taken.length; n++) {
+    const t = taken[n]!;
+    if (typeof t.value === 'boolean') {
+      const blown = member.base.atoms.some((a) => a.fault === 'diode-shorted' && a.variant === 1);
+      const p = chanceSeen(t.key.state.what ?? '', member.base.faults, blown);
+      log += Math.log(t.value ? p : 1 - p);
+      continue;
+    }
+    const [key, name] = t.turned[turn]!;
+    const fit = fitOf(member, key, name, spend);
+    const open = Math.min(Math.max(fit.open, LEAST_OPEN), 1 - LEAST_OPEN);
+    if (t.value === null) {
+      log += Math.log(open);
+      continue;
+    }
+    log += Math.log(1 - open);
+    if (Number.isNaN(fit.middle)) {
+      // A number where the physics shows none: a stray value between nothing and some tens.
+      log += Math.log(1 / (10 + 2 * Math.abs(t.value)));
+      continue;
+    }
+    const meter = meterScatter(t.key, Math.max(Math.abs(fit.middle), Math.abs(t.value) * 0.5));
+    rows.push({
+      value: t.value,
+      fit,
+      scatter: fit.residual + meter * meter,
+      mistakes: t.again ? [] : mistakesFor(t.key.kind, t.value),
+      anything: anythingDensity(t, fit.middle, meter),
+    });
+    at.push(n);
+  }
+  return log;
+}
+
+/** Density of a value that means nothing, per unit: flat over several times what is plausible. */
+function anythingDensity(taken: Taken, middle: number, meter: number): number {
+  const width = 3 * Math.max(Math.abs(middle), Math.abs(taken.value as number), 20 * meter);
+  // What was measured again is hardly wrong twice.
+  return (taken.again ? 0.05 : 1) / width;
+}
+
+export type { Field };

@@ -1,0 +1,57 @@
+/**
+ * The unknowns of one bike and one pair of hands as independent standard normal numbers: wear, tools, speed and up to
+ * three severities. Spreads are common practice or guesses; the even half of nothing was used to set them.
+ */
+import type { Wear } from '../circuit/sound.ts';
+import type { ChargingSpec } from '../circuit/spec.ts';
+import { normalBelow } from '../numbers/normal.ts';
+import type { Hands } from '../reading/show.ts';
+
+/** Number of unknowns. One less than the runs of the design. */
+export const UNKNOWNS = 31;
+
+/** Places of the unknowns in the vector. */
+export const AT = {
+  openVolts: 0, ratedAmps: 1, pairOhm: 2, setVolts: 3, load: 4, batteryOhm: 5, acceptance: 6, charge: 7, chargeTop: 8,
+  pinOhm: 9, outputJoint: 10, outputWire: 11, breaker: 12, positivePost: 13, negativePost: 14, ground: 15, senseLoss: 16,
+  idleRpm: 17, rpmShift: 18, leadOhm: 19, capacity: 20, starter: 21, restDrain: 22, severity: 23, ghost: 29, dischargeSpare: 30,
+} as const;
+
+export function wearOf(z: Float64Array): Wear {
+  const log = (at: number, spread: number) => Math.exp(spread * z[at]!);
+  return {
+    openVolts: 1.005 + 0.03 * z[AT.openVolts]!,
+    ratedAmps: 1 + 0.06 * z[AT.ratedAmps]!,
+    pairOhm: 1 + 0.05 * z[AT.pairOhm]!,
+    setVolts: 0.05 + 0.22 * z[AT.setVolts]!,
+    load: 1 + 0.05 * z[AT.load]!,
+    batteryOhm: log(AT.batteryOhm, 0.1),
+    acceptance: log(AT.acceptance, 0.35),
+    charge: 0.15 + 0.75 * normalBelow(z[AT.charge]!),
+    pinOhm: log(AT.pinOhm, 0.4),
+    outputJointOhm: log(AT.outputJoint, 0.5),
+    outputWireOhm: log(AT.outputWire, 0.5),
+    breakerOhm: log(AT.breaker, 0.4),
+    positivePostOhm: log(AT.positivePost, 0.6),
+    negativePostOhm: log(AT.negativePost, 0.6),
+    groundOhm: log(AT.ground, 0.45),
+    senseLossVolts: log(AT.senseLoss, 0.15),
+  };
+}
+
+/** State of charge after the bench charger, 0–1. */
+export function chargeTopOf(z: Float64Array): number {
+  return Math.min(0.985, 0.95 + 0.025 * z[AT.chargeTop]!);
+}
+
+export function handsOf(spec: ChargingSpec, z: Float64Array): Hands {
+  return {
+    leadOhm: Math.max(0.05, 0.34 + 0.12 * z[AT.leadOhm]!),
+    idleRpm: 1020 + 60 * z[AT.idleRpm]!,
+    rpmShift: (spec.tachometer ? 12 : 58) * z[AT.rpmShift]!,
+    starter: Math.exp(0.1 * z[AT.starter]!),
+    capacity: 1 + 0.15 * z[AT.capacity]!,
+    restDrain: Math.exp(0.45 * z[AT.restDrain]!),
+    ghost: Math.max(0.2, 0.57 + 0.05 * z[AT.ghost]!),
+  };
+}

@@ -1,0 +1,73 @@
+/**
+ * Sets of faults as hypotheses. A base holds atoms in one orientation of the phases; a hypothesis is a base turned
+ * by 0, 1 or 2 phases, so that one table of predictions serves three. Sets never hold two faults that one repair
+ * cures: the repair list would be the same, and the stronger fault speaks for both.
+ *
+ * Prior of a set: chance of its number of faults, times its atoms' weights, times cascade factors (a burnt plug
+ * raises the odds of a dead regulator and stator: heat at one end burns both sides; guess, no source).
+ */
+import type { FaultId } from '../fault/catalogue.ts';
+import { FAULTS } from '../fault/faults.ts';
+import type { Atom } from './atoms.ts';
+
+export interface Base {
+  readonly atoms: readonly Atom[];
+  readonly faults: readonly FaultId[];
+  /** Turns that give a different hypothesis: 1 when nothing is located, else 3. */
+  readonly turns: 1 | 3;
+  /** Log prior of each turn, before normalising and before the complaint. */
+  readonly logPrior: number;
+  /** The repairs as one sorted text: the class the next reading is chosen for. */
+  readonly repairs: string;
+}
+
+/** Chance of 0, 1, 2, 3 faults on a bike that somebody complains of (guess). */
+const COUNT = [0.1, 0.46, 0.3, 0.14] as const;
+
+const CASCADE: readonly (readonly [FaultId, FaultId, number])[] = [
+  ['plug-pin', 'regulator-dead', 1.6], ['plug-pins', 'regulator-dead', 1.6],
+  ['plug-pin', 'diode-shorted', 1.6], ['plug-pins', 'diode-shorted', 1.6],
+  ['plug-pin', 'diode-open', 1.6], ['plug-pins', 'diode-open', 1.6],
+  ['plug-pin', 'stator-shorted-turns', 1.6], ['plug-pins', 'stator-shorted-turns', 1.6],
+  ['battery-sulphated', 'regulator-runaway', 1.5],
+  ['drain', 'overload', 1.3],
+];
+
+export function makeBase(atoms: readonly Atom[], weights: Readonly<Record<FaultId, number>>): Base {
+  const faults = atoms.map((a) => a.fault);
+  let total = 0;
+  for (const w of Object.values(weights)) total += w;
+  let log = Math.log(COUNT[atoms.length as 0 | 1 | 2 | 3]!);
+  for (const atom of atoms) {
+    log += Math.log((weights[atom.fault] / total) * atom.share);
+    if (atom.located) log += 0;
+  }
+  // n! orders of n distinct faults make the same set.
+  for (let n = 2; n <= atoms.length; n++) log += Math.log(n);
+  for (const [a, b, factor] of CASCADE) if (faults.includes(a) && faults.includes(b)) log += Math.log(factor);
+  const repairs = [...new Set(faults.map((f) => FAULTS[f].repair))].sort().join('+');
+  return { atoms, faults, turns: atoms.some((a) => a.located) ? 3 : 1, logPrior: log, repairs };
+}
+
+/** Whether an atom may join a set: not the same fault, nor one that a repair in the set cures already. */
+export function mayJoin(set: readonly Atom[], atom: Atom): boolean {
+  return set.every((a) => FAULTS[a.fault].repair !== FAULTS[atom.fault].repair && !(FAULTS[a.fault].member === 'battery' && FAULTS[atom.fault].member === 'battery'));
+}
+
+/** Bases that join one more atom to a set. The first located atom of a base sits in phase 0; turning does the rest. */
+export function extend(set: readonly Atom[], atoms: readonly Atom[], from: number, weights: Readonly<Record<FaultId, number>>): Base[] {
+  const placed = set.some((a) => a.located);
+  const bases: Base[] = [];
+  for (let n = from; n < atoms.length; n++) {
+    const atom = atoms[n]!;
+    if (!mayJoin(set, atom)) continue;
+    if (atom.located && !placed && atom.phase !== 0) continue;
+    bases.push(makeBase([...set, atom], weights));
+  }
+  return bases;
+}
+
+/** A base's key text, the same whatever order its atoms joined in. */
+export function baseName(atoms: readonly Atom[]): string {
+  return atoms.map((a) => `${a.fault}.${a.phase}.${a.variant}.${a.span[0]}.${a.second[0]}`).sort().join(' ');
+}

@@ -1,0 +1,214 @@
+/**
+ * The table of predictions: for each base set of faults and each reading, a straight line in the unknowns, fitted to
+ * the physics on 32 runs of an orthogonal design (every unknown one standard deviation up or down, no two unknowns
+ * confounded) and checked on four more particles, whose misfit is carried as scatter.
+ *
+ * Why lines and not the particles themselves: with some 20 readings of 0.5 % meters, 64 particles in 25 unknowns
+ * leave one alive, and its luck decides between faults. The line lets the unknowns be integrated out exactly.
+ *
+ * Sets of several faults are first composed from their single faults (differences to a sound bike added, with the
+ * overlap carried as scatter); the sets that stay probable are then computed from the physics themselves.
+ */
+import type { ChargingSpec } from '../circuit/spec.ts';
+import type { Fidelity } from '../circuit/stepper.ts';
+import { buildBike, type Instance } from '../fault/build.ts';
+import { designSign } from '../numbers/design.ts';
+import { normalBelow } from '../numbers/normal.ts';
+import { drawNormal, openStream } from '../numbers/random.ts';
+import type { ReadingKey } from '../reading/key.ts';
+import { newSubject, POINT_KINDS, type Subject, show } from '../reading/show.ts';
+import type { Atom } from './atoms.ts';
+import { AT, chargeTopOf, handsOf, UNKNOWNS, wearOf } from './latent.ts';
+
+/** One reading of one base as a line in the unknowns: value ≈ middle + slope·z ± √residual. */
+export interface Fit {
+  readonly middle: number;
+  readonly slope: Float64Array;
+  /** Variance that the line does not explain, the kind's unit squared. */
+  readonly residual: number;
+  /** Share of particles that show "OL", 0–1. */
+  readonly open: number;
+}
+
+const RUNS = 32;
+const CHECKS = 4;
+export const PARTICLES = RUNS + CHECKS;
+/** What inference computes with: 24 steps a cycle err by some 0.07 V, which the checks see and carry. */
+const QUICK: Fidelity = { steps: 24, settle: 4, measure: 3 };
+
+/** The particles' unknowns: the orthogonal runs, then the checks. */
+function drawParticles(seed: number): Float64Array[] {
+  const stream = openStream(seed);
+  const rows: Float64Array[] = [];
+  for (let row = 0; row < RUNS; row++) rows.push(Float64Array.from({ length: UNKNOWNS }, (_, n) => designSign(row, n)));
+  for (let row = 0; row < CHECKS; row++) rows.push(Float64Array.from({ length: UNKNOWNS }, () => 0.8 * drawNormal(stream)));
+  return rows;
+}
+
+/** Fits of one base, made when asked for. */
+export interface Table {
+  readonly fit: (key: ReadingKey, name: string) => Fit;
+  /** Whether `fit` answers without new physics of the running engine. */
+  readonly ready: (key: ReadingKey) => boolean;
+}
+
+export interface Bench {
+  readonly spec: ChargingSpec;
+  readonly particles: readonly Float64Array[];
+}
+
+export function openBench(spec: ChargingSpec, seed: number): Bench {
+  return { spec, particles: drawParticles(seed) };
+}
+
+function instanceOf(atom: Atom, slot: number, z: Float64Array): Instance {
+  const share = normalBelow(z[AT.severity + 2 * slot]!);
+  const other = normalBelow(z[AT.severity + 2 * slot + 1]!);
+  return {
+    id: atom.fault,
+    severity: atom.span[0] + (atom.span[1] - atom.span[0]) * share,
+    second: atom.second[0] + (atom.second[1] - atom.second[0]) * other,
+    place: { phase: atom.phase, variant: atom.variant },
+  };
+}
+
+/** A table computed from the physics of the bikes themselves. */
+export function computedTable(bench: Bench, atoms: readonly Atom[]): Table {
+  let subjects: Subject[] | null = null;
+  const fits = new Map<string, Fit>();
+  const states = new Set<string>();
+  const make = (): Subject[] =>
+    bench.particles.map((z) =>
+      newSubject(bench.spec, buildBike(bench.spec, wearOf(z), chargeTopOf(z), atoms.map((a, n) => instanceOf(a, n, z))), handsOf(bench.spec, z), QUICK),
+    );
+  const stateOf = (key: ReadingKey) => `${key.state.rpm}|${key.state.lights}|${key.state.temp}|${key.state.charged}|${key.state.acc}`;
+  return {
+    ready: (key) => !POINT_KINDS.has(key.kind) || key.kind === 'drop_sense' || states.has(stateOf(key)),
+    fit: (key, name) => {
+      const kept = fits.get(name);
+      if (kept) return kept;
+      subjects ??= make();
+      if (POINT_KINDS.has(key.kind)) states.add(stateOf(key));
+      const fit = fitLine(bench, subjects, key);
+      fits.set(name, fit);
+      return fit;
+    },
+  };
+}
+
+const values = new Float64Array(PARTICLES);
+
+function fitLine(bench: Bench, subjects: readonly Subject[], key: ReadingKey): Fit {
+  let opens = 0;
+  let sum = 0;
+  for (let n = 0; n < PARTICLES; n++) {
+    const value = show(subjects[n]!, key);
+    values[n] = value;
+    if (Number.isNaN(value)) {
+      if (n < RUNS) opens++;
+    } else if (n < RUNS) sum += value;
+  }
+  const slope = new Float64Array(UNKNOWNS);
+  if (opens === RUNS) return { middle: Number.NaN, slope, residual: 0, open: 1 };
+  const middle = sum / (RUNS - opens);
+  for (let n = 0; n < RUNS; n++) {
+    const d = Number.isNaN(values[n]!) ? 0 : values[n]! - middle;
+    if (d === 0) continue;
+    const z = bench.particles[n]!;
+    for (let k = 0; k < UNKNOWNS; k++) slope[k] = slope[k]! + (d * z[k]!) / RUNS;
+  }
+  let miss = 0;
+  let spread = 0;
+  let counted = 0;
+  for (let n = RUNS; n < PARTICLES; n++) {
+    if (Number.isNaN(values[n]!)) continue;
+    const z = bench.particles[n]!;
+    let line = middle;
+    for (let k = 0; k < UNKNOWNS; k++) line += slope[k]! * z[k]!;
+    miss += (values[n]! - line) ** 2;
+    counted++;
+  }
+  for (let k = 0; k < UNKNOWNS; k++) spread += slope[k]! ** 2;
+  // Speed errors are drawn anew at every reading: their part is scatter, not a shared unknown.
+  const speed = slope[AT.rpmShift]! ** 2;
+  slope[AT.rpmShift] = 0;
+  // Four checks alone may be lucky: 0.6 % of the spread (8 % of its deviation) is the least scatter believed.
+  const residual = Math.max(counted ? miss / counted : spread, 0.006 * spread) + speed;
+  return { middle, slope, residual, open: opens / RUNS };
+}
+
+/** A table composed from the tables of single faults and of the sound bike: quick, rough, and carrying its roughness. */
+export function composedTable(sound: Table, singles: readonly { readonly table: Table; readonly turn: number }[]): Table {
+  const fits = new Map<string, Fit>();
+  return {
+    ready: (key) => sound.ready(key) && singles.every((s) => s.table.ready(turnKey(key, -s.turn))),
+    fit: (key, name) => {
+      const kept = fits.get(name);
+      if (kept) return kept;
+      const parts = singles.map((s) => {
+        if (s.turn === 0) return s.table.fit(key, name);
+        const turned = turnKey(key, -s.turn);
+        return s.table.fit(turned, nameOf(turned));
+      });
+      const made = composeFit(sound.fit(key, name), parts);
+      fits.set(name, made);
+      return made;
+    },
+  };
+}
+
+function composeFit(sound: Fit, parts: readonly Fit[]): Fit {
+  const slope = Float64Array.from(sound.slope);
+  let middle = sound.middle;
+  let residual = sound.residual;
+  let passed = 1;
+  let shown = 1;
+  let least = Number.POSITIVE_INFINITY;
+  let most = 0;
+  parts.forEach((part, slot) => {
+    passed *= 1 - part.open;
+    shown *= part.open;
+    if (Number.isNaN(part.middle)) return;
+    if (Number.isNaN(middle)) middle = part.middle;
+    else {
+      const d = part.middle - (Number.isNaN(sound.middle) ? part.middle : sound.middle);
+      middle += d;
+      least = Math.min(least, Math.abs(d));
+      most = Math.max(most, Math.abs(d));
+    }
+    for (let k = 0; k < AT.severity; k++) slope[k] = slope[k]! + part.slope[k]! - sound.slope[k]!;
+    slope[AT.ghost] = slope[AT.ghost]! + part.slope[AT.ghost]! - sound.slope[AT.ghost]!;
+    slope[AT.severity + 2 * slot] = part.slope[AT.severity]!;
+    slope[AT.severity + 2 * slot + 1] = part.slope[AT.severity + 1]!;
+    residual += Math.max(0, part.residual - sound.residual);
+  });
+  // Faults overlap: the smaller effect may be lost in the larger one.
+  if (parts.length > 1 && Number.isFinite(least)) residual += (0.5 * least) ** 2 + (0.12 * most) ** 2;
+  return { middle, slope, residual, open: sound.open < 0.5 ? 1 - passed : shown };
+}
+
+const LETTERS = 'abc';
+function turnLetter(letter: string, turn: number): string {
+  const at = LETTERS.indexOf(letter);
+  return at < 0 ? letter : LETTERS[(at + turn + 3) % 3]!;
+}
+
+/** The same reading with the phases renamed by `turn` places (a → b for 1). Pairs stay ab, bc, ca. */
+export function turnKey(key: ReadingKey, turn: number): ReadingKey {
+  if (turn % 3 === 0) return key;
+  const state: Record<string, string> = { ...key.state };
+  if (state.pin) state.pin = turnLetter(state.pin, turn);
+  if (state.pair) state.pair = turnLetter(state.pair[0]!, turn) + turnLetter(state.pair[1]!, turn);
+  if (key.kind === 'diode') {
+    if (state.red && state.red.length === 1) state.red = turnLetter(state.red, turn);
+    if (state.black && state.black.length === 1) state.black = turnLetter(state.black, turn);
+  }
+  return { kind: key.kind, state };
+}
+
+/** A completed key as a table name. */
+export function nameOf(key: ReadingKey): string {
+  let text = key.kind;
+  for (const word of Object.keys(key.state).sort()) text += ` ${word}=${key.state[word]}`;
+  return text;
+}

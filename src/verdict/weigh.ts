@@ -1,0 +1,241 @@
+/**
+ * How well one hypothesis explains the readings: a Gaussian in all of them together, with the unknowns integrated
+ * out, and reading mistakes as named alternatives.
+ *
+ * Two passes. `roughWeight` goes through the readings in order and drops whatever fits worse than a mistake would;
+ * it ranks thousands of sets in microseconds each. `weigh` then takes the readings of the best sets all together
+ * (so their order cannot matter) and adds up: no mistake, each reading under each mistake, and a second mistake on
+ * top of the best first one.
+ */
+import { logNormalDensity } from '../numbers/normal.ts';
+import { MISTAKES, type Mistake } from '../reading/mistakes.ts';
+import { UNKNOWNS } from './latent.ts';
+import type { Fit } from './table.ts';
+
+/** One numeric reading against one hypothesis. */
+export interface Row {
+  readonly value: number;
+  readonly fit: Fit;
+  /** Variance of meter, rounding and line together, the kind's unit squared. */
+  readonly scatter: number;
+  /** Mistakes that this kind of reading allows. */
+  readonly mistakes: readonly Mistake[];
+  /** Density of a value that means nothing, per unit. */
+  readonly anything: number;
+}
+
+/** Chance that a reading is taken or typed wrongly (guess; diagnosis texts use some 3 %). */
+export const SLIP = 0.03;
+const LOG_SLIP = Math.log(SLIP);
+const LOG_RIGHT = Math.log(1 - SLIP);
+export const MOST_ROWS = 96;
+
+const factor = new Float64Array(MOST_ROWS * MOST_ROWS);
+const innovation = new Float64Array(MOST_ROWS);
+const solved = new Float64Array(MOST_ROWS);
+const kept: Row[] = [];
+
+function dot(a: Float64Array, b: Float64Array): number {
+  let sum = 0;
+  for (let k = 0; k < UNKNOWNS; k++) sum += a[k]! * b[k]!;
+  return sum;
+}
+
+/** Log weight with doubtful readings set aside one after another, nats. */
+export function roughWeight(rows: readonly Row[]): number {
+  let log = 0;
+  let m = 0;
+  kept.length = 0;
+  for (const row of rows) {
+    if (m >= MOST_ROWS) break;
+    let gain = 0;
+    let variance = dot(row.fit.slope, row.fit.slope) + row.scatter;
+    for (let i = 0; i < m; i++) {
+      let c = dot(kept[i]!.fit.slope, row.fit.slope);
+      for (let j = 0; j < i; j++) c -= factor[i * MOST_ROWS + j]! * solved[j]!;
+      c /= factor[i * MOST_ROWS + i]!;
+      solved[i] = c;
+      gain += c * innovation[i]!;
+      variance -= c * c;
+    }
+    variance = Math.max(variance, 0.2 * row.scatter);
+    const misfit = row.value - row.fit.middle - gain;
+    const right = LOG_RIGHT + logNormalDensity(misfit, variance);
+    const wrong = LOG_SLIP + Math.log(row.anything);
+    if (right < wrong) {
+      log += wrong;
+      continue;
+    }
+    log += right;
+    const root = Math.sqrt(variance);
+    for (let j = 0; j < m; j++) factor[m * MOST_ROWS + j] = solved[j]!;
+    factor[m * MOST_ROWS + m] = root;
+    innovation[m] = misfit / root;
+    kept[m++] = row;
+  }
+  return log;
+}
+
+/** A reading taken for a mistake, and the value it then meant. */
+export interface Slip {
+  readonly row: number;
+  readonly mistake: Mistake;
+  readonly meant: number;
+  readonly share: number;
+}
+
+export interface Weighed {
+  /** Log weight, nats. */
+  readonly log: number;
+  /** Mistakes with their share of this hypothesis' weight. */
+  readonly slips: readonly Slip[];
+  /** The unknowns given the readings, for predictions. */
+  readonly given: Given;
+  /** Sum of squared misfits over the readings, with the unknowns integrated out, and how many: a χ². */
+  readonly misfit: number;
+}
+
+/** The Gaussian of the unknowns given the readings, kept as a triangular factor of the readings' covariance. */
+export interface Given {
+  readonly rows: readonly Row[];
+  readonly factor: Float64Array;
+  readonly innovation: Float64Array;
+}
+
+/** Weighs one hypothesis on all rows together. */
+export function weigh(rows: readonly Row[]): Weighed {
+  const m = rows.length;
+  const lower = new Float64Array(m * m);
+  const residual = new Float64Array(m);
+  for (let i = 0; i < m; i++) {
+    residual[i] = rows[i]!.value - rows[i]!.fit.middle;
+    for (let j = 0; j <= i; j++) {
+      let c = dot(rows[i]!.fit.slope, rows[j]!.fit.slope) + (i === j ? rows[i]!.scatter : 0);
+      for (let k = 0; k < j; k++) c -= lower[i * m + k]! * lower[j * m + k]!;
+      lower[i * m + j] = i === j ? Math.sqrt(Math.max(c, 0.05 * rows[i]!.scatter)) : c / lower[j * m + j]!;
+    }
+  }
+  const white = forward(lower, residual, m);
+  let square = 0;
+  let logRoot = 0;
+  for (let i = 0; i < m; i++) {
+    square += white[i]! ** 2;
+    logRoot += Math.log(lower[i * m + i]!);
+  }
+  const base = m * LOG_RIGHT - 0.5 * square - logRoot - 0.5 * m * Math.log(2 * Math.PI);
+  if (m === 0) return { log: 0, slips: [], given: { rows, factor: lower, innovation: white }, misfit: 0 };
+
+  const inverse = invert(lower, m);
+  const first = bestMistakes(rows, residual, inverse, m);
+  let total = 0;
+  for (const c of first) total += Math.exp(c.gain);
+  const slips: { row: number; mistake: Mistake; meant: number; weight: number }[] = [];
+  for (const c of first) slips.push({ row: c.row, mistake: c.mistake, meant: c.meant, weight: Math.exp(c.gain) });
+  let best = first.length ? first.reduce((a, b) => (a.gain > b.gain ? a : b)) : null;
+  let chosen: Float64Array = white;
+  let misfit = square;
+  if (best && best.gain > 0) {
+    // A second mistake on top of the best first one.
+    const replaced = Float64Array.from(residual);
+    replaced[best.row] = best.meant - rows[best.row]!.fit.middle;
+    const second = bestMistakes(rows, replaced, inverse, m).filter((c) => c.row !== best!.row && c.gain > -4);
+    for (const c of second) {
+      const both = Math.exp(best.gain + c.gain);
+      total += both;
+      slips.push({ row: c.row, mistake: c.mistake, meant: c.meant, weight: both });
+      const again = slips.find((s) => s.row === best!.row && s.mistake === best!.mistake);
+      if (again) again.weight += both;
+    }
+    const next = second.length ? second.reduce((a, b) => (a.gain > b.gain ? a : b)) : null;
+    if (next && next.gain > 0) replaced[next.row] = next.meant - rows[next.row]!.fit.middle;
+    chosen = forward(lower, replaced, m);
+    misfit = 0;
+    for (let i = 0; i < m; i++) misfit += chosen[i]! ** 2;
+  } else best = null;
+  const all = 1 + total;
+  return {
+    log: base + Math.log(all),
+    slips: slips.filter((s) => s.weight / all > 0.01).map((s) => ({ row: s.row, mistake: s.mistake, meant: s.meant, share: s.weight / all })),
+    given: { rows, factor: lower, innovation: chosen },
+    misfit,
+  };
+}
+
+/** Every mistake of every row: log odds against "read rightly", from the row's distribution given all the others. */
+function bestMistakes(rows: readonly Row[], residual: Float64Array, inverse: Float64Array, m: number) {
+  const found: { row: number; mistake: Mistake; meant: number; gain: number }[] = [];
+  for (let j = 0; j < m; j++) {
+    let pr = 0;
+    for (let i = 0; i < m; i++) pr += inverse[j * m + i]! * residual[i]!;
+    const pjj = inverse[j * m + j]!;
+    const variance = 1 / pjj;
+    const away = pr * variance;
+    const row = rows[j]!;
+    const expected = row.fit.middle + residual[j]! - away;
+    const right = LOG_RIGHT + logNormalDensity(away, variance);
+    // A reading that fits is not worth doubting.
+    if (away * away * pjj < 4) continue;
+    for (const mistake of row.mistakes) {
+      const meant = mistake.undo(row.value);
+      if (meant === null) continue;
+      const spread = variance + (mistake.spread * meant) ** 2;
+      const gain = LOG_SLIP + Math.log(mistake.share) + logNormalDensity(meant - expected, spread) + Math.log(mistake.stretch(row.value)) - right;
+      if (gain > -7) found.push({ row: j, mistake, meant: mistake.spread > 0 ? expected : meant, gain });
+    }
+    const gain = LOG_SLIP + Math.log(MISTAKES.anything.share) + Math.log(row.anything) - right;
+    if (gain > -7) found.push({ row: j, mistake: MISTAKES.anything, meant: expected, gain });
+  }
+  return found;
+}
+
+function forward(lower: Float64Array, right: Float64Array, m: number): Float64Array {
+  const x = new Float64Array(m);
+  for (let i = 0; i < m; i++) {
+    let sum = right[i]!;
+    for (let j = 0; j < i; j++) sum -= lower[i * m + j]! * x[j]!;
+    x[i] = sum / lower[i * m + i]!;
+  }
+  return x;
+}
+
+/** Inverse of L·Lᵀ. */
+function invert(lower: Float64Array, m: number): Float64Array {
+  const half = new Float64Array(m * m);
+  for (let col = 0; col < m; col++) {
+    half[col * m + col] = 1 / lower[col * m + col]!;
+    for (let i = col + 1; i < m; i++) {
+      let sum = 0;
+      for (let j = col; j < i; j++) sum -= lower[i * m + j]! * half[j * m + col]!;
+      half[i * m + col] = sum / lower[i * m + i]!;
+    }
+  }
+  const full = new Float64Array(m * m);
+  for (let i = 0; i < m; i++) {
+    for (let j = 0; j <= i; j++) {
+      let sum = 0;
+      for (let k = i; k < m; k++) sum += half[k * m + i]! * half[k * m + j]!;
+      full[i * m + j] = sum;
+      full[j * m + i] = sum;
+    }
+  }
+  return full;
+}
+
+const cross = new Float64Array(MOST_ROWS);
+
+/** Mean and variance of what a further reading would show, into `out` [mean, variance without meter]. */
+export function predict(given: Given, fit: Fit, out: Float64Array): void {
+  const m = given.rows.length;
+  let mean = fit.middle;
+  let variance = dot(fit.slope, fit.slope) + fit.residual;
+  for (let i = 0; i < m; i++) {
+    let c = dot(given.rows[i]!.fit.slope, fit.slope);
+    for (let j = 0; j < i; j++) c -= given.factor[i * m + j]! * cross[j]!;
+    c /= given.factor[i * m + i]!;
+    cross[i] = c;
+    mean += c * given.innovation[i]!;
+    variance -= c * c;
+  }
+  out[0] = mean;
+  out[1] = Math.max(variance, fit.residual, 1e-10);
+}
