@@ -1,0 +1,118 @@
+import type { JSX } from 'preact';
+import { useEffect, useRef } from 'preact/hooks';
+import { Head } from './parts/head.tsx';
+import { Press } from './parts/press-button.tsx';
+import { ThemeChoice } from './parts/theme-choice.tsx';
+import { UndoBar } from './parts/undo-bar.tsx';
+import type { Route } from './route.ts';
+import { writeRoute } from './route.ts';
+import { capital } from './show.ts';
+import { job, loading } from './state/job.ts';
+import { machineFailure } from './state/machine.ts';
+import { route } from './state/place.ts';
+import { said } from './state/taking.ts';
+import { Complaint } from './stations/complaint.tsx';
+import { Jobs, NewJob } from './stations/jobs.tsx';
+import { Readings } from './stations/readings.tsx';
+import { Verdict } from './stations/verdict.tsx';
+import { DEFERENCE } from './words/cautions.ts';
+
+function JobPage(props: { readonly here: Extract<Route, { at: 'job' }> }): JSX.Element {
+  const state = loading.value;
+  if (state.is === 'loading') return <p class="step">Opening the job…</p>;
+  if (state.is === 'failed') {
+    return (
+      <div class="stack">
+        <h1 tabIndex={-1}>{state.missing ? 'No such job' : 'The job cannot be opened now'}</h1>
+        <p class="step" role="alert">
+          {state.why}
+        </p>
+        <a class="link" href={writeRoute({ at: 'jobs' })}>
+          To the list of jobs
+        </a>
+      </div>
+    );
+  }
+  const station = props.here.station;
+  return (
+    <>
+      {machineFailure.value !== null && (
+        <p class="warn" role="alert">
+          <b class="flag">▲ Caution</b> {machineFailure.value}
+        </p>
+      )}
+      {station === 'complaint' && <Complaint />}
+      {station === 'readings' && <Readings />}
+      {station === 'verdict' && <Verdict />}
+    </>
+  );
+}
+
+function Page(): JSX.Element {
+  const here = route.value;
+  switch (here.at) {
+    case 'jobs':
+      return <Jobs />;
+    case 'new':
+      return <NewJob />;
+    case 'job':
+      return <JobPage key={here.job} here={here} />;
+    case 'nowhere':
+      return (
+        <div class="stack">
+          <h1 tabIndex={-1}>Nothing is here</h1>
+          <p class="step">The address “{here.path}” leads nowhere in this version.</p>
+          <a class="link" href={writeRoute({ at: 'jobs' })}>
+            To the list of jobs
+          </a>
+        </div>
+      );
+  }
+}
+
+function titleOf(here: Route): string {
+  if (here.at === 'job')
+    return `${capital(here.station)} · ${job.value.opened?.title ?? 'job'} · Chargewright`;
+  return here.at === 'new' ? 'New job · Chargewright' : 'Jobs · Chargewright';
+}
+
+export function App(): JSX.Element {
+  const here = route.value;
+  const place = here.at === 'job' ? `${here.job} ${here.station}` : here.at;
+  const shown = useRef(place);
+  const title = titleOf(here);
+  useEffect(() => {
+    document.title = title;
+  }, [title]);
+  useEffect(() => {
+    if (shown.current === place) return;
+    shown.current = place;
+    // A new page is read from its top, by eye and by ear.
+    scrollTo(0, 0);
+    document.querySelector<HTMLElement>('h1')?.focus({ preventScroll: true });
+  }, [place]);
+  return (
+    <div class="frame">
+      <Press class="skip" act={toWork}>
+        To the work
+      </Press>
+      <Head />
+      <main id="main" class="body" tabIndex={-1}>
+        <Page />
+      </main>
+      <footer class="foot">
+        <p class="deference">{DEFERENCE}</p>
+        <ThemeChoice />
+      </footer>
+      <p class="unseen" role="status">
+        {said.value}
+      </p>
+      <UndoBar />
+    </div>
+  );
+}
+
+/** A link would do, but the address after # belongs to the stations. */
+function toWork(): void {
+  document.querySelector<HTMLElement>('main')?.focus();
+}

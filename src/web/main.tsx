@@ -1,0 +1,31 @@
+/**
+ * Room `web`: the app in the browser. It shows one job as stations (Complaint, Readings, Verdict), keeps every entry
+ * as an event, first in the browser's own outbox and then on the laptop, and infers in a worker so that the screen
+ * never waits. All sums come from the pure rooms; this room only asks, shows and remembers.
+ *
+ * `state/` holds signals, `stations/` the pages, `parts/` what they are made of, `words/` what is said, and the
+ * files beside this one are the pure pieces that tests reach without a browser.
+ */
+import '@fontsource/atkinson-hyperlegible-next/latin-400.css';
+import '@fontsource/atkinson-hyperlegible-next/latin-600.css';
+import '@fontsource/atkinson-hyperlegible-next/latin-700.css';
+import '@fontsource/atkinson-hyperlegible-next/latin-ext-400.css';
+import '@fontsource/b612-mono/latin-400.css';
+import '@fontsource/b612-mono/latin-700.css';
+import './style/theme.css';
+import './style/base.css';
+import './style/controls.css';
+import './style/job.css';
+import './style/readings.css';
+import './style/verdict.css';
+import { render } from 'preact';
+import { App } from './app.tsx';
+import { startSending } from './state/job.ts';
+import './state/theme.ts';
+
+const place = document.getElementById('app');
+if (place) {
+  place.replaceChildren();
+  render(<App />, place);
+  startSending();
+}

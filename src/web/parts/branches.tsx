@@ -1,0 +1,36 @@
+import type { JSX } from 'preact';
+import { MEMBER_NAMES } from '../../draw/loop.ts';
+import type { Branch } from '../../verdict/answer.ts';
+import { capital, inHundred } from '../show.ts';
+
+/** What each answer to the proposed reading would change, the likeliest answer first. */
+export function Branches(props: { readonly branches: readonly Branch[] }): JSX.Element {
+  const ordered = [...props.branches].sort((a, b) => b.probability - a.probability);
+  return (
+    <ul class="branch-list">
+      {ordered.map((branch) => (
+        <li key={branch.answer}>
+          <p>
+            <b>{capital(branch.answer)}</b>{' '}
+            <span class="quiet">comes with {inHundred(branch.probability)}</span>
+          </p>
+          {branch.moves.length === 0 ? (
+            <p class="quiet">changes little</p>
+          ) : (
+            <ul class="moves">
+              {branch.moves.map(({ member, from, to }) => (
+                <li key={member}>
+                  <span aria-hidden="true">{to > from ? '↗' : '↘'}</span> {MEMBER_NAMES[member]}{' '}
+                  <span class="figure">
+                    {Math.round(from * 100)} → {Math.round(to * 100)}
+                  </span>{' '}
+                  <span class="quiet">in 100</span>
+                </li>
+              ))}
+            </ul>
+          )}
+        </li>
+      ))}
+    </ul>
+  );
+}

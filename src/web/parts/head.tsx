@@ -1,0 +1,52 @@
+import type { JSX } from 'preact';
+import { STATIONS, type Station, writeRoute } from '../route.ts';
+import { capital } from '../show.ts';
+import { job } from '../state/job.ts';
+import { route } from '../state/place.ts';
+import { Refused, Saved } from './saved.tsx';
+
+function Stations(props: { readonly id: string; readonly station: Station }): JSX.Element {
+  return (
+    <nav class="stations" aria-label="Stations of this job">
+      <ul>
+        {STATIONS.map((station) => (
+          <li key={station}>
+            <a
+              class="link"
+              href={writeRoute({ at: 'job', job: props.id, station, take: null })}
+              aria-current={station === props.station ? 'page' : undefined}
+            >
+              {capital(station)}
+            </a>
+          </li>
+        ))}
+      </ul>
+    </nav>
+  );
+}
+
+/** The head of every page: where one is, whether all is kept, the stations. */
+export function Head(): JSX.Element {
+  const here = route.value;
+  const opened = job.value.opened;
+  return (
+    <header class="head">
+      <div class="masthead">
+        <a class="name" href={writeRoute({ at: 'jobs' })}>
+          <span aria-hidden="true">↺</span> Chargewright
+        </a>
+        <Saved />
+      </div>
+      {here.at === 'job' && (
+        <>
+          <p class="which">
+            {opened ? opened.title : 'Job'}
+            {opened?.invented && <span class="quiet"> · demo, everything in it is invented</span>}
+          </p>
+          <Stations id={here.job} station={here.station} />
+        </>
+      )}
+      <Refused />
+    </header>
+  );
+}

@@ -1,0 +1,45 @@
+import type { JSX } from 'preact';
+import type { EntryKey } from '../entry.ts';
+import { Press } from './press-button.tsx';
+
+const KEYS: readonly {
+  readonly key: EntryKey;
+  readonly face: string;
+  readonly say: string;
+  readonly at: string;
+}[] = [
+  ...(['7', '8', '9', '4', '5', '6', '1', '2', '3', '0'] as const).map((digit) => ({
+    key: digit,
+    face: digit,
+    say: digit,
+    at: `k${digit}`,
+  })),
+  { key: 'point', face: '.', say: 'point', at: 'kpoint' },
+  { key: 'sign', face: '±', say: 'change the sign', at: 'ksign' },
+  { key: 'rub', face: '⌫', say: 'rub out the last figure', at: 'krub' },
+];
+
+/** The big keys. They type into the field and never take the focus away from a keyboard's user. */
+export function Keypad(props: {
+  readonly type: (key: EntryKey) => void;
+  readonly openWord: string;
+  readonly open: () => void;
+  readonly take: () => void;
+  readonly takeWord: string;
+}): JSX.Element {
+  return (
+    <fieldset class="keypad" aria-label="Entry keys">
+      {KEYS.map(({ key, face, say, at }) => (
+        <Press key={key} class={`key figure ${at}`} label={say} act={() => props.type(key)}>
+          {face}
+        </Press>
+      ))}
+      <Press class="key kopen" act={props.open}>
+        {props.openWord}
+      </Press>
+      <Press class="key main ktake" act={props.take}>
+        {props.takeWord}
+      </Press>
+    </fieldset>
+  );
+}

@@ -1,0 +1,111 @@
+import type { JSX } from 'preact';
+import { useEffect, useState } from 'preact/hooks';
+import { drawLoop } from '../../draw/loop.ts';
+import type { Probes } from '../../draw/loop-plan.ts';
+import { MEMBERS, type Member } from '../../fault/catalogue.ts';
+import { readKey } from '../../reading/key.ts';
+import { probesFor } from '../../reading/probes.ts';
+import { type Chosen, describeKey, kindOf } from '../keys.ts';
+import { showValue } from '../show.ts';
+import { bandWords } from '../sound.ts';
+import { job } from '../state/job.ts';
+import { machine } from '../state/machine.ts';
+import { answer, soundShows } from '../state/verdict.ts';
+import { pictureOf } from './picture.tsx';
+
+/** Under this a member counts as proven once a reading speaks of it, probability. */
+const PROVEN = 0.02;
+const NARROW_BELOW = '(max-width: 44.99rem)';
+const UNKNOWN = Object.fromEntries(MEMBERS.map((member) => [member, 0])) as Record<Member, number>;
+
+function useNarrow(): boolean {
+  const [narrow, setNarrow] = useState(() => matchMedia(NARROW_BELOW).matches);
+  useEffect(() => {
+    const query = matchMedia(NARROW_BELOW);
+    const changed = (): void => setNarrow(query.matches);
+    query.addEventListener('change', changed);
+    return () => query.removeEventListener('change', changed);
+  }, []);
+  return narrow;
+}
+
+/** Members that a reading speaks of and that are hardly suspected any more. */
+function provenMembers(): readonly Member[] {
+  const suspicion = answer.value?.suspicion;
+  if (!suspicion) return [];
+  const spoken = new Set(job.value.readings.flatMap((reading) => kindOf(reading.key)?.about ?? []));
+  return MEMBERS.filter((member) => spoken.has(member) && suspicion[member] < PROVEN);
+}
+
+/** The newest figure at rest and running, where the drawing has room for it. */
+function figures(): Partial<Record<Member, string>> {
+  const found: Partial<Record<Member, string>> = {};
+  for (const { key, value } of job.value.readings) {
+    const kind = kindOf(key);
+    const member = kind?.about[0];
+    if (kind && member && typeof value === 'number') found[member] = showValue(value, kind.unit);
+  }
+  return found;
+}
+
+function probes(chosen: Chosen): Probes | null {
+  const key = readKey(chosen.key);
+  if (!key) return null;
+  const { red, black, around } = probesFor(key);
+  if (!red && !black && !around) return null;
+  return {
+    red,
+    black,
+    around,
+    meter: describeKey(chosen.key),
+    sound: bandWords(soundShows(chosen.key), chosen.kind.unit),
+  };
+}
+
+/** The loop with suspicion shaded and, where a reading is at hand, the probes where they go. */
+export function LoopFigure(props: {
+  readonly chosen: Chosen | null;
+  readonly pick?: (member: Member) => void;
+}): JSX.Element | null {
+  const narrow = useNarrow();
+  const known = machine.value;
+  if (!known) return null;
+  const { alternator, regulator, loadsFedFrom } = known.spec;
+  const drawing = drawLoop({
+    phases: alternator.phases,
+    regulator: regulator.kind,
+    senses: regulator.senses,
+    loadsFedFrom,
+    suspicion: answer.value?.suspicion ?? UNKNOWN,
+    proven: provenMembers(),
+    readings: figures(),
+    probes: props.chosen ? probes(props.chosen) : null,
+    shape: narrow ? 'narrow' : 'wide',
+    highlight: null,
+  });
+  const member = (target: EventTarget | null): Member | null => {
+    const group = target instanceof Element ? target.closest('[data-member]') : null;
+    const name = group?.getAttribute('data-member');
+    return MEMBERS.find((known) => known === name) ?? null;
+  };
+  const act = (target: EventTarget | null): boolean => {
+    const hit = member(target);
+    if (hit) props.pick?.(hit);
+    return hit !== null;
+  };
+  return (
+    <figure
+      class="loop-figure"
+      onClick={(event) => act(event.target)}
+      onKeyDown={(event) => {
+        if ((event.key === 'Enter' || event.key === ' ') && act(event.target)) event.preventDefault();
+      }}
+    >
+      {pictureOf(drawing)}
+      <figcaption class="quiet">
+        Hatching is suspicion, a double outline and the word is proven sound.
+        {props.pick && ' Touch a part for the readings that speak of it.'}
+      </figcaption>
+    </figure>
+  );
+}

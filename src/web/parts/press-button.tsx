@@ -1,0 +1,53 @@
+import type { ComponentChildren, JSX, TargetedKeyboardEvent } from 'preact';
+import { useRef } from 'preact/hooks';
+import { guardPress, type Touches, within } from '../press.ts';
+
+const touches: Touches = { lastLift: Number.NEGATIVE_INFINITY };
+
+export interface PressProps {
+  readonly act: () => void;
+  readonly children: ComponentChildren;
+  readonly class?: string;
+  readonly disabled?: boolean;
+  readonly label?: string;
+  readonly pressed?: boolean;
+  readonly checked?: boolean;
+  readonly expanded?: boolean;
+  readonly controls?: string;
+  readonly id?: string;
+  readonly tabIndex?: number;
+  readonly onKeyDown?: (event: TargetedKeyboardEvent<HTMLButtonElement>) => void;
+}
+
+/** A button that acts when the finger lifts. Every button of the app is one. */
+export function Press(props: PressProps): JSX.Element {
+  const guard = useRef(guardPress(touches)).current;
+  return (
+    // biome-ignore lint/a11y/useAriaPropsSupportedByRole: aria-checked is there only together with role=radio
+    <button
+      type="button"
+      id={props.id}
+      class={props.class}
+      disabled={props.disabled}
+      tabIndex={props.tabIndex}
+      role={props.checked === undefined ? undefined : 'radio'}
+      aria-checked={props.checked}
+      aria-label={props.label}
+      aria-pressed={props.pressed}
+      aria-expanded={props.expanded}
+      aria-controls={props.controls}
+      onKeyDown={props.onKeyDown}
+      onPointerDown={(event) => guard.down(event.pointerId, event.isPrimary && event.button === 0)}
+      onPointerCancel={() => guard.cancel()}
+      onPointerUp={(event) => {
+        const inside = within(event.currentTarget.getBoundingClientRect(), event.clientX, event.clientY);
+        if (guard.lift(event.pointerId, inside, event.timeStamp)) props.act();
+      }}
+      onClick={(event) => {
+        if (guard.click(event.timeStamp)) props.act();
+      }}
+    >
+      {props.children}
+    </button>
+  );
+}

@@ -1,0 +1,58 @@
+import type { JSX } from 'preact';
+import { useEffect, useState } from 'preact/hooks';
+import { later } from '../browser.ts';
+import { countWords } from '../show.ts';
+import { dropEntry, memoryOnly, sendAgain, waiting } from '../state/job.ts';
+import { Press } from './press-button.tsx';
+
+/** Longer than this without an acknowledgement is worth saying aloud, ms. */
+const WORTH_SAYING_MS = 3000;
+
+/** Whether everything typed is on the laptop, always in sight. */
+export function Saved(): JSX.Element {
+  const count = waiting.value.length;
+  const [lasting, setLasting] = useState(false);
+  useEffect(() => {
+    setLasting(false);
+    return count > 0 ? later(() => setLasting(true), WORTH_SAYING_MS) : undefined;
+  }, [count > 0]);
+  const text =
+    count === 0 ? 'All on the laptop' : `${countWords(count, 'entry', 'entries')} not on the laptop yet`;
+  return (
+    <p class={count === 0 ? 'saved' : 'saved wait'}>
+      <span class="sign" aria-hidden="true">
+        {count === 0 ? '●' : '▲'}
+      </span>
+      <span>{text}</span>
+      <span class="unseen" role="status">
+        {lasting ? `${text}. They are kept in this browser and sent when the laptop answers.` : ''}
+      </span>
+    </p>
+  );
+}
+
+/** What the laptop would not take, with its reason: never dropped unasked. */
+export function Refused(): JSX.Element | null {
+  const refused = waiting.value.filter((entry) => entry.refused !== null);
+  if (refused.length === 0 && !memoryOnly.value) return null;
+  return (
+    <section class="warn" aria-label="Entries not kept">
+      {memoryOnly.value && (
+        <p>
+          <b class="flag">▲ Caution</b> This browser stores nothing more: what is not on the laptop yet lives
+          only while this page is open. Free some space, or leave the page open until it says “All on the
+          laptop”.
+        </p>
+      )}
+      {refused.map((entry) => (
+        <div key={entry.event.id} class="row">
+          <p>
+            <b class="flag">▲ Not taken</b> The laptop would not keep an entry: {entry.refused}
+          </p>
+          <Press act={sendAgain}>Send it again</Press>
+          <Press act={() => dropEntry(entry.event.id)}>Drop it</Press>
+        </div>
+      ))}
+    </section>
+  );
+}

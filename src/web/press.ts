@@ -1,0 +1,72 @@
+/**
+ * When a touch counts. A control acts when the finger lifts inside it (with some slop, for gloves and grease),
+ * a second lift on the same control within 250 ms is a bounce and is ignored, and the click that browsers send
+ * after a lift is ignored too, wherever on the changed screen it lands. Time comes from the events themselves.
+ */
+
+/** A second touch sooner than this is a bounce, ms. */
+export const BOUNCE_MS = 250;
+/** A click sooner than this after a lift belongs to that lift, ms. */
+const ECHO_MS = 400;
+/** How far outside its edge a lift still counts, px. */
+const SLOP_PX = 12;
+
+export interface Rect {
+  readonly left: number;
+  readonly right: number;
+  readonly top: number;
+  readonly bottom: number;
+}
+
+/** Whether a lift at (x, y) still counts for a control with these edges, px. */
+export function within(rect: Rect, x: number, y: number): boolean {
+  return (
+    x >= rect.left - SLOP_PX &&
+    x <= rect.right + SLOP_PX &&
+    y >= rect.top - SLOP_PX &&
+    y <= rect.bottom + SLOP_PX
+  );
+}
+
+/** What all controls on a page share: when a finger last lifted. */
+export interface Touches {
+  lastLift: number;
+}
+
+export interface PressGuard {
+  /** A pointer went down on the control. */
+  readonly down: (pointer: number, primary: boolean) => void;
+  /** The browser took the pointer away (a scroll began). */
+  readonly cancel: () => void;
+  /** A pointer lifted; true when the control must act. Time in ms. */
+  readonly lift: (pointer: number, inside: boolean, time: number) => boolean;
+  /** A click came; true when it is a keyboard's or a helper's and the control must act. Time in ms. */
+  readonly click: (time: number) => boolean;
+}
+
+/** A guard for one control. */
+export function guardPress(touches: Touches): PressGuard {
+  let held: number | null = null;
+  let acted = Number.NEGATIVE_INFINITY;
+  const act = (time: number): boolean => {
+    if (time - acted < BOUNCE_MS) return false;
+    acted = time;
+    return true;
+  };
+  return {
+    down: (pointer, primary) => {
+      // A second finger or a palm is not a press.
+      if (primary) held = pointer;
+    },
+    cancel: () => {
+      held = null;
+    },
+    lift: (pointer, inside, time) => {
+      if (held !== pointer) return false;
+      held = null;
+      touches.lastLift = time;
+      return inside && act(time);
+    },
+    click: (time) => time - touches.lastLift >= ECHO_MS && act(time),
+  };
+}

@@ -1,0 +1,52 @@
+/**
+ * Where the mechanic is, as the part of the address after `#`: it survives a reload and a restart, and it asks
+ * nothing of the server.
+ */
+
+export type Station = 'complaint' | 'readings' | 'verdict';
+export const STATIONS: readonly Station[] = ['complaint', 'readings', 'verdict'];
+
+export type Route =
+  | { readonly at: 'jobs' }
+  | { readonly at: 'new' }
+  | { readonly at: 'job'; readonly job: string; readonly station: Station; readonly take: string | null }
+  | { readonly at: 'nowhere'; readonly path: string };
+
+/** Reads `#/job/<id>/readings?take=<key>`. A path that means nothing gives `nowhere`, never an error. */
+export function readRoute(hash: string): Route {
+  const text = hash.replace(/^#/, '');
+  const [path = '', query = ''] = text.split('?', 2);
+  let parts: string[];
+  try {
+    parts = path.split('/').filter(Boolean).map(decodeURIComponent);
+  } catch {
+    return { at: 'nowhere', path };
+  }
+  const [first, job, station] = parts;
+  if (first === undefined || (first === 'jobs' && parts.length === 1)) return { at: 'jobs' };
+  if (first === 'new' && parts.length === 1) return { at: 'new' };
+  if (first === 'job' && job !== undefined && parts.length <= 3) {
+    const known = STATIONS.find((name) => name === (station ?? 'readings'));
+    if (known) {
+      const take = known === 'readings' ? new URLSearchParams(query).get('take') : null;
+      return { at: 'job', job, station: known, take: take || null };
+    }
+  }
+  return { at: 'nowhere', path };
+}
+
+/** Writes a route as a hash; `readRoute` of it gives the route back. */
+export function writeRoute(route: Route): string {
+  switch (route.at) {
+    case 'jobs':
+      return '#/';
+    case 'new':
+      return '#/new';
+    case 'nowhere':
+      return `#${route.path}`;
+    case 'job': {
+      const query = route.take === null ? '' : `?take=${encodeURIComponent(route.take)}`;
+      return `#/job/${encodeURIComponent(route.job)}/${route.station}${query}`;
+    }
+  }
+}

@@ -1,0 +1,124 @@
+/** What the app asks of the laptop. Whatever goes wrong comes back as a value in words; nothing here throws. */
+import { checkEvent } from '../job/check.ts';
+import type { JobEvent } from '../job/event.ts';
+import type { Sent } from './outbox.ts';
+
+export type Got<T> =
+  | { readonly ok: true; readonly body: T }
+  | { readonly ok: false; readonly kind: 'unreachable' | 'refused' | 'missing'; readonly why: string };
+
+export interface JobLine {
+  readonly job: string;
+  readonly title: string;
+  readonly machine: string;
+  readonly invented: boolean;
+  readonly openedAt: string;
+  readonly lastAt: string;
+  readonly readings: number;
+  readonly accepted: boolean;
+}
+
+export interface MachineLine {
+  readonly id: string;
+  readonly name: string;
+  readonly invented: boolean;
+  /** What is wrong with its file, in a sentence; null when nothing is. */
+  readonly problem: string | null;
+}
+
+/** How long the laptop may take, ms. */
+const PATIENCE_MS = 10_000;
+const UNREACHABLE = 'The laptop does not answer. Start Chargewright on it again; nothing typed here is lost.';
+
+async function ask(path: string, body?: unknown): Promise<Got<string>> {
+  let response: Response;
+  try {
+    response = await fetch(path, {
+      method: body === undefined ? 'GET' : 'POST',
+      headers: body === undefined ? {} : { 'content-type': 'application/json' },
+      body: body === undefined ? null : JSON.stringify(body),
+      cache: 'no-store',
+      signal: AbortSignal.timeout(PATIENCE_MS),
+    });
+  } catch {
+    return { ok: false, kind: 'unreachable', why: UNREACHABLE };
+  }
+  const text = await response.text().catch(() => null);
+  // Cut off in the middle: as good as no answer.
+  if (text === null) return { ok: false, kind: 'unreachable', why: UNREACHABLE };
+  if (response.ok) return { ok: true, body: text };
+  const why = saidIn(parse(text)) ?? `The laptop answered ${response.status} ${response.statusText}.`;
+  if (response.status === 404) return { ok: false, kind: 'missing', why };
+  // A fault on the laptop, or too many at once: the same entry may well be taken later.
+  const later = response.status >= 500 || response.status === 408 || response.status === 429;
+  return { ok: false, kind: later ? 'unreachable' : 'refused', why };
+}
+
+function parse(text: string): unknown {
+  try {
+    return JSON.parse(text) as unknown;
+  } catch {
+    return null;
+  }
+}
+
+/** An answer that is an object; anything else did not come from the laptop's program. */
+async function askObject(path: string, body?: unknown): Promise<Got<Readonly<Record<string, unknown>>>> {
+  const got = await ask(path, body);
+  if (!got.ok) return got;
+  const object = parse(got.body);
+  if (typeof object === 'object' && object !== null)
+    return { ok: true, body: object as Record<string, unknown> };
+  return { ok: false, kind: 'unreachable', why: 'What answers at this address is not Chargewright.' };
+}
+
+function saidIn(answer: unknown): string | null {
+  if (typeof answer !== 'object' || answer === null) return null;
+  const { error } = answer as { error?: unknown };
+  return typeof error === 'string' ? error : null;
+}
+
+export async function fetchJobs(): Promise<Got<readonly JobLine[]>> {
+  const got = await askObject('/api/jobs');
+  return got.ok ? { ok: true, body: (got.body.jobs ?? []) as readonly JobLine[] } : got;
+}
+
+export async function fetchMachines(): Promise<Got<readonly MachineLine[]>> {
+  const got = await askObject('/api/machines');
+  return got.ok ? { ok: true, body: (got.body.machines ?? []) as readonly MachineLine[] } : got;
+}
+
+/** The text of a machine file. */
+export function fetchMachine(id: string): Promise<Got<string>> {
+  return ask(`/api/machines/${encodeURIComponent(id)}`);
+}
+
+/** Events of a job after a place of the laptop's store, and the place they reach. */
+export async function fetchJob(
+  id: string,
+  since: number,
+): Promise<Got<{ readonly events: readonly JobEvent[]; readonly last: number }>> {
+  const got = await askObject(`/api/jobs/${encodeURIComponent(id)}?since=${since}`);
+  if (!got.ok) return got;
+  const rows = Array.isArray(got.body.events)
+    ? (got.body.events as readonly { readonly event: unknown }[])
+    : [];
+  // An event that this version does not know stays on the laptop and is left out here.
+  const events = rows
+    .map((row) => checkEvent(row.event))
+    .flatMap((checked) => (checked.ok ? [checked.event] : []));
+  return { ok: true, body: { events, last: typeof got.body.last === 'number' ? got.body.last : since } };
+}
+
+/** Hands entries over; each id is kept once, however often it is sent. */
+export async function sendEvents(job: string, events: readonly JobEvent[]): Promise<Sent> {
+  const got = await askObject(`/api/jobs/${encodeURIComponent(job)}/events`, events);
+  if (!got.ok) {
+    return got.kind === 'unreachable'
+      ? { ok: false, kind: 'unreachable' }
+      : { ok: false, kind: 'refused', why: got.why };
+  }
+  const ids = (list: unknown): readonly string[] =>
+    Array.isArray(list) ? list.filter((id): id is string => typeof id === 'string') : [];
+  return { ok: true, acknowledged: [...ids(got.body.accepted), ...ids(got.body.duplicate)] };
+}

@@ -1,0 +1,65 @@
+/** Numbers, chances and times in the words and figures of the screen. */
+
+import type { Value } from '../reading/key.ts';
+import type { Kind } from '../reading/kinds.ts';
+
+type Unit = Kind['unit'];
+
+/** A figure with no more digits than a cheap meter has. */
+export function roundFigure(value: number): number {
+  const size = Math.abs(value);
+  return Number(value.toFixed(size >= 1000 ? 0 : size >= 100 ? 1 : size >= 10 ? 2 : 3));
+}
+
+/** The same in writing, with a true minus sign. */
+export function showFigure(value: number): string {
+  return roundFigure(value).toString().replace('-', '−');
+}
+
+/** A reading's value with its unit: `12.61 V`, `OL`, `no reading`, `seen`. */
+export function showValue(value: Value, unit: Unit): string {
+  if (value === null) return unit === 'Ω' || unit === 'mV' ? 'OL' : 'OL, no reading';
+  if (typeof value === 'boolean') return value ? 'yes, seen' : 'no, not seen';
+  return unit === 'SG' ? value.toFixed(3) : `${showFigure(value)} ${unit}`;
+}
+
+/** A probability as a mechanic would say it: `62 in 100`. */
+export function inHundred(probability: number): string {
+  if (probability < 0.005) return 'less than 1 in 100';
+  if (probability > 0.995) return 'more than 99 in 100';
+  return `${Math.round(probability * 100)} in 100`;
+}
+
+/** One word for a probability, to begin a sentence with. */
+export function chanceWord(probability: number): string {
+  if (probability >= 0.95) return 'Almost certainly';
+  if (probability >= 0.8) return 'Very likely';
+  if (probability >= 0.5) return 'Probably';
+  if (probability >= 0.2) return 'Perhaps';
+  return 'Hardly';
+}
+
+/** `a`, `a and b`, `a, b and c`. */
+export function listWords(words: readonly string[]): string {
+  if (words.length <= 1) return words[0] ?? '';
+  return `${words.slice(0, -1).join(', ')} and ${words.at(-1)}`;
+}
+
+/** `3 entries`, `1 entry`. */
+export function countWords(count: number, one: string, many: string): string {
+  return `${count} ${count === 1 ? one : many}`;
+}
+
+/** First letter large. */
+export function capital(text: string): string {
+  return text.charAt(0).toUpperCase() + text.slice(1);
+}
+
+/** Time of day of an ISO time, in the reader's own zone: `21:04`, with the date when it is another day than `today`. */
+export function showTime(iso: string, today: Date): string {
+  const when = new Date(iso);
+  const two = (n: number): string => String(n).padStart(2, '0');
+  const clock = `${two(when.getHours())}:${two(when.getMinutes())}`;
+  if (when.toDateString() === today.toDateString()) return clock;
+  return `${when.getFullYear()}-${two(when.getMonth() + 1)}-${two(when.getDate())} ${clock}`;
+}

@@ -1,0 +1,34 @@
+/** What a sound bike shows, in words. */
+import type { Kind } from '../reading/kinds.ts';
+import type { Band, SoundShows } from '../verdict/answer.ts';
+import { inHundred, roundFigure, showFigure } from './show.ts';
+
+/** A band in the unit of its reading: `12.6–12.8 V`. */
+export function showBand(low: number, high: number, unit: Kind['unit']): string {
+  const write = (value: number): string => (unit === 'SG' ? value.toFixed(3) : showFigure(value));
+  const [from, to] = [write(low), write(high)];
+  const named = unit === 'SG' || unit === 'seen' ? '' : ` ${unit}`;
+  return from === to ? `${from}${named}` : `${from} to ${to}${named}`;
+}
+
+/** `a sound one: 14.1 to 16.3 V`, for the meter on the drawing and the line beside the entry. */
+export function bandWords(shows: SoundShows | null, unit: Kind['unit']): string {
+  if (shows === null) return 'a sound one: …';
+  if (unit === 'seen') return `a sound one: ${shows.openShare > 0.5 ? 'yes' : 'no'}`;
+  const { band, openShare } = shows;
+  if (band === null) return openShare > 0.5 ? 'a sound one: OL' : 'a sound one: no figure to go by';
+  const open = openShare >= 0.05 ? `, or OL (${inHundred(openShare)})` : '';
+  return `a sound one: ${showBand(band.low, band.high, unit)}${open}`;
+}
+
+/** A computed figure with no more digits than the meter would show. */
+export function meterFigure(value: number, unit: Kind['unit']): number {
+  return unit === 'SG' ? Number(value.toFixed(3)) : roundFigure(value);
+}
+
+/** The scale on which a band is drawn: the band in the middle, room on both sides, no minus where none can be. */
+export function bandScale(band: Band): { readonly min: number; readonly max: number } {
+  const span = Math.max(band.high - band.low, Math.abs(band.high) * 0.04, 1e-3);
+  const min = band.low - 1.6 * span;
+  return { min: band.low >= 0 ? Math.max(0, min) : min, max: band.high + 1.6 * span };
+}

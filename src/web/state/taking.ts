@@ -1,0 +1,120 @@
+/** Which reading is being taken, and what is typed so far: kept in the browser, so that a reload loses no figure. */
+import { computed, effect, signal } from '@preact/signals';
+import type { Member } from '../../fault/catalogue.ts';
+import type { Value } from '../../reading/key.ts';
+import { browserShelf, keepSetting } from '../browser.ts';
+import { readEntry } from '../entry.ts';
+import { type Chosen, chooseKey, describeKey, sameReading } from '../keys.ts';
+import { checkSane } from '../sane.ts';
+import { showValue } from '../show.ts';
+import { happened, job, jobId } from './job.ts';
+import { go, route, slide } from './place.ts';
+import { answer, thinking } from './verdict.ts';
+
+/** The reading the mechanic chose; null when the proposed one is to be taken. */
+const asked = computed(() => (route.value.at === 'job' ? route.value.take : null));
+
+/** The reading that the verdict proposes; null when none is worth its minutes or none is known yet. */
+export const proposed = computed(() => answer.value?.next?.key ?? null);
+
+/** The proposal was answered a moment ago and the next one is still being worked out. */
+const answered = computed(
+  () =>
+    thinking.value &&
+    proposed.value !== null &&
+    job.value.readings.some((reading) => sameReading(reading.key, proposed.value ?? '')) &&
+    !answer.value?.doubtful.some((doubt) => doubt.key === proposed.value),
+);
+
+export const chosen = computed<Chosen | null>(() => {
+  if (asked.value !== null) return chooseKey(asked.value);
+  return proposed.value !== null && !answered.value ? chooseKey(proposed.value) : null;
+});
+/** A key in the address that this version does not know. */
+export const unknownKey = computed(() =>
+  asked.value !== null && chooseKey(asked.value) === null ? asked.value : null,
+);
+
+/** Opens the Readings station on a reading; null for the proposed one. */
+export function takeReading(key: string | null): void {
+  const id = jobId.peek();
+  if (id === null) return;
+  const to = { at: 'job', job: id, station: 'readings', take: key } as const;
+  const here = route.peek();
+  if (here.at === 'job' && here.station === 'readings') slide(to);
+  else go(to);
+}
+
+/** The catalogue is open: on all readings (`about` null) or on those that speak of one part. */
+export const picking = signal<{ readonly about: Member | null } | null>(null);
+
+/** Opens the catalogue on the readings that speak of a part. */
+export function pickAbout(member: Member): void {
+  const here = route.peek();
+  if (here.at !== 'job') return;
+  if (here.station !== 'readings') takeReading(null);
+  picking.value = { about: member };
+}
+
+/** What is typed so far. */
+export const draft = signal('');
+let draftFor: string | null = null;
+
+effect(() => {
+  const id = jobId.value;
+  if (id === draftFor) return;
+  draftFor = id;
+  draft.value = (id !== null && browserShelf.get(`chargewright.draft.${id}`)) || '';
+});
+
+/** Types: from the first figure on, the reading at hand stays until it is entered or left. */
+export function type(text: string): void {
+  draft.value = text;
+  const id = jobId.peek();
+  if (id === null) return;
+  keepSetting(`draft.${id}`, text);
+  const now = chosen.peek();
+  if (text !== '' && asked.peek() === null && now) takeReading(now.key);
+}
+
+export interface Trouble {
+  readonly why: string;
+  /** Other ways to read the entry, to be picked. */
+  readonly instead: readonly string[];
+  /** Whether the mechanic may enter it all the same. */
+  readonly mayInsist: boolean;
+}
+
+export type Tried =
+  | { readonly ok: true; readonly value: Value }
+  | { readonly ok: false; readonly trouble: Trouble };
+
+/** Reads what is typed for a reading, and says what is wrong with it, if anything. */
+export function tryEntry(now: Chosen, text: string, insist: boolean): Tried {
+  const { unit } = now.kind;
+  const read = readEntry(text, unit);
+  if (!read.ok) return { ok: false, trouble: { why: read.why, instead: read.instead, mayInsist: false } };
+  const sanity = checkSane(now.kind, read.value);
+  if (sanity.verdict === 'fine' || (insist && sanity.verdict === 'surprising'))
+    return { ok: true, value: read.value };
+  const { why, meant } = sanity;
+  return {
+    ok: false,
+    trouble: {
+      why,
+      instead: meant === null ? [] : [String(meant)],
+      mayInsist: sanity.verdict === 'surprising',
+    },
+  };
+}
+
+/** What was entered last, said once for those who hear the screen. */
+export const said = signal('');
+
+/** Enters a reading and moves on to the proposed one. */
+export function enter(now: Chosen, value: Value, entered: string): void {
+  happened({ type: 'readingTaken', key: now.key, value, entered: entered.slice(0, 60) });
+  said.value = `Entered: ${describeKey(now.key)}, ${showValue(value, now.kind.unit)}.`;
+  type('');
+  takeReading(null);
+}

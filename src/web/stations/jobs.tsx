@@ -1,0 +1,160 @@
+import type { JSX } from 'preact';
+import { useEffect, useState } from 'preact/hooks';
+import { TEXT_LIMITS } from '../../job/check.ts';
+import { Press } from '../parts/press-button.tsx';
+import { writeRoute } from '../route.ts';
+import { fetchJobs, fetchMachines, type Got, type JobLine, type MachineLine } from '../server.ts';
+import { countWords, showTime } from '../show.ts';
+import { openNewJob, waiting } from '../state/job.ts';
+import { go } from '../state/place.ts';
+
+/** Asks once at the start and again whenever the window is looked at. */
+function useAnswer<T>(ask: () => Promise<Got<T>>): Got<T> | null {
+  const [got, setGot] = useState<Got<T> | null>(null);
+  useEffect(() => {
+    let here = true;
+    const load = (): void => {
+      void ask().then((answer) => here && setGot((old) => (answer.ok || !old?.ok ? answer : old)));
+    };
+    load();
+    addEventListener('focus', load);
+    addEventListener('online', load);
+    return () => {
+      here = false;
+      removeEventListener('focus', load);
+      removeEventListener('online', load);
+    };
+  }, []);
+  return got;
+}
+
+/** Jobs opened here that the laptop has not heard of yet. */
+function unsent(known: readonly JobLine[]): readonly { readonly job: string; readonly title: string }[] {
+  return waiting.value.flatMap(({ job, event }) =>
+    event.type === 'jobOpened' && !known.some((line) => line.job === job)
+      ? [{ job, title: event.title }]
+      : [],
+  );
+}
+
+export function Jobs(): JSX.Element {
+  const got = useAnswer(fetchJobs);
+  const lines = got?.ok ? got.body : [];
+  const today = new Date();
+  const href = (job: string): string => writeRoute({ at: 'job', job, station: 'readings', take: null });
+  return (
+    <div class="stack wide">
+      <h1 tabIndex={-1}>Jobs</h1>
+      {got === null && <p>Looking at what is on the laptop…</p>}
+      {got?.ok === false && (
+        <p class="warn" role="alert">
+          <b class="flag">▲ Caution</b> {got.why}
+        </p>
+      )}
+      {got?.ok && lines.length === 0 && <p>No job yet. Open one on the bike that stands on the lift.</p>}
+      <ul class="job-list">
+        {unsent(lines).map(({ job, title }) => (
+          <li key={job}>
+            <a class="link plain" href={href(job)}>
+              <span>
+                {title}
+                <span class="under">▲ not on the laptop yet</span>
+              </span>
+            </a>
+          </li>
+        ))}
+        {lines.map((line) => (
+          <li key={line.job}>
+            <a class="link plain" href={href(line.job)}>
+              <span>
+                {line.title}
+                <span class="under">
+                  {countWords(line.readings, 'reading', 'readings')}
+                  {line.accepted ? ', verdict accepted' : ''}, last touched {showTime(line.lastAt, today)}
+                  {line.invented ? ' · demo, everything in it is invented' : ''}
+                </span>
+              </span>
+            </a>
+          </li>
+        ))}
+      </ul>
+      <a class="link main" href={writeRoute({ at: 'new' })}>
+        Open a new job
+      </a>
+    </div>
+  );
+}
+
+export function NewJob(): JSX.Element {
+  const got = useAnswer(fetchMachines);
+  const [chosen, choose] = useState<MachineLine | null>(null);
+  const [title, setTitle] = useState('');
+  const [trouble, setTrouble] = useState<string | null>(null);
+  const open = (): void => {
+    if (!chosen) {
+      setTrouble('Choose the machine first: the readings are judged by its figures.');
+      return;
+    }
+    const said = title.trim() || `${chosen.name}, will not stay charged`;
+    const job = openNewJob(chosen.id, said, false);
+    go({ at: 'job', job, station: 'complaint', take: null });
+  };
+  return (
+    <div class="stack wide narrow">
+      <h1 tabIndex={-1}>Open a new job</h1>
+      {got === null && <p>Looking for machine files on the laptop…</p>}
+      {got?.ok === false && (
+        <p class="warn" role="alert">
+          <b class="flag">▲ Caution</b> {got.why}
+        </p>
+      )}
+      {got?.ok && (
+        <section class="stack tight" aria-labelledby="machines">
+          <h2 id="machines">Which machine?</h2>
+          <div class="toggles">
+            {got.body.map((machine) => (
+              <Press
+                key={machine.id}
+                pressed={chosen?.id === machine.id}
+                disabled={machine.problem !== null}
+                act={() => {
+                  choose(machine);
+                  setTrouble(null);
+                }}
+              >
+                <span>
+                  {machine.name}
+                  {machine.invented && <span class="under">invented bike</span>}
+                  {machine.problem !== null && <span class="under">▲ {machine.problem}</span>}
+                </span>
+              </Press>
+            ))}
+          </div>
+          {got.body.length === 0 && <p>There is no machine file in the folder “machines” on the laptop.</p>}
+        </section>
+      )}
+      <label class="field">
+        <span>A name for the job, if you like</span>
+        <input
+          value={title}
+          maxLength={TEXT_LIMITS.title}
+          placeholder={chosen ? `${chosen.name}, will not stay charged` : 'Whose bike, what it does'}
+          onInput={(event) => setTitle(event.currentTarget.value)}
+        />
+      </label>
+      {trouble && (
+        <p class="warn" role="alert">
+          <b class="flag">▲ Caution</b> {trouble}
+        </p>
+      )}
+      <div class="row">
+        <Press class="main" act={open}>
+          Open the job
+        </Press>
+        <a class="link" href={writeRoute({ at: 'jobs' })}>
+          Back to the jobs
+        </a>
+      </div>
+    </div>
+  );
+}

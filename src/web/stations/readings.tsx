@@ -1,0 +1,142 @@
+import type { JSX } from 'preact';
+import { useEffect, useRef } from 'preact/hooks';
+import { describeKey, kindOf } from '../keys.ts';
+import { Branches } from '../parts/branches.tsx';
+import { DoubtLine } from '../parts/doubtful.tsx';
+import { EntryPad } from '../parts/entry-pad.tsx';
+import { HowTo } from '../parts/how-to.tsx';
+import { LoopFigure } from '../parts/loop-figure.tsx';
+import { Picker } from '../parts/picker.tsx';
+import { Press } from '../parts/press-button.tsx';
+import { TakenList } from '../parts/taken-list.tsx';
+import { showValue } from '../show.ts';
+import { job } from '../state/job.ts';
+import { chosen, pickAbout, picking, proposed, takeReading, unknownKey } from '../state/taking.ts';
+import { answer, failure, thinking } from '../state/verdict.ts';
+
+function Nothing(): JSX.Element {
+  if (unknownKey.value !== null)
+    return (
+      <p class="step">This version knows no reading called “{unknownKey.value}”. Pick another one below.</p>
+    );
+  if (failure.value !== null)
+    return <p class="step">No proposal: {failure.value} Pick a reading yourself below.</p>;
+  if (thinking.value || answer.value === null) return <p class="step">Working out what to read next…</p>;
+  return (
+    <p class="step">
+      No reading is worth its minutes any more: go to the Verdict and act on it. You can still take any
+      reading below.
+    </p>
+  );
+}
+
+function Doubts(): JSX.Element | null {
+  const doubts = answer.value?.doubtful ?? [];
+  if (doubts.length === 0) return null;
+  const values = new Map(job.value.readings.map((reading) => [reading.key, reading.value]));
+  return (
+    <section class="warn" aria-label="Readings that do not fit">
+      {doubts.map((doubt) => {
+        const kind = kindOf(doubt.key);
+        const value = values.get(doubt.key);
+        const shown = kind && value !== undefined ? { value: showValue(value, kind.unit) } : {};
+        return <DoubtLine key={doubt.key} doubt={doubt} {...shown} />;
+      })}
+    </section>
+  );
+}
+
+function scrollTo(id: string): void {
+  document.getElementById(id)?.scrollIntoView({ block: 'start' });
+}
+
+function Task(): JSX.Element {
+  const now = chosen.value;
+  const isProposed = now !== null && now.key === proposed.value;
+  const open = picking.value;
+  const list = useRef<HTMLDivElement>(null);
+  useEffect(() => {
+    if (open?.about) list.current?.scrollIntoView({ block: 'start' });
+  }, [open?.about]);
+  return (
+    <section class="task stack" aria-labelledby="task">
+      <div class="stack tight">
+        <p class="kicker" aria-live="polite">
+          {now === null
+            ? 'Next reading'
+            : isProposed
+              ? 'Next reading, worth its minutes'
+              : 'Your choice of reading'}
+          {thinking.value && <span class="quiet"> · thinking…</span>}
+        </p>
+        <h2 id="task" class="task-title">
+          {now ? describeKey(now.key) : 'Next reading'}
+        </h2>
+        {now === null ? <Nothing /> : <HowTo chosen={now} />}
+        <div class="row">
+          {now && (
+            <span class="to-picture">
+              <Press act={() => scrollTo('picture')}>Where the tips go</Press>
+            </span>
+          )}
+          <Press
+            expanded={open !== null}
+            controls="picker"
+            act={() => {
+              picking.value = open ? null : { about: null };
+            }}
+          >
+            {open ? 'Close the list' : 'Take another reading'}
+          </Press>
+          {!isProposed && proposed.value !== null && (
+            <Press act={() => takeReading(null)}>Back to the proposed one</Press>
+          )}
+        </div>
+      </div>
+      <div id="picker" ref={list} hidden={open === null}>
+        {open && <Picker about={open.about} />}
+      </div>
+    </section>
+  );
+}
+
+export function Readings(): JSX.Element {
+  const now = chosen.value;
+  const next = answer.value?.next;
+  useEffect(
+    () => () => {
+      picking.value = null;
+    },
+    [],
+  );
+  return (
+    <>
+      <h1 tabIndex={-1} class="unseen">
+        Readings
+      </h1>
+      <Doubts />
+      <div class="bench">
+        <Task />
+        {now && <EntryPad key={now.kind.id} chosen={now} />}
+        <section id="picture" class="picture" aria-label="Where the tips go">
+          <LoopFigure chosen={now} pick={pickAbout} />
+          {now && (
+            <p class="to-picture">
+              <Press act={() => scrollTo('pad')}>Back to the keys</Press>
+            </p>
+          )}
+        </section>
+        {next && now?.key === next.key && (
+          <section class="branches" aria-labelledby="branches">
+            <h2 id="branches">What each answer would change</h2>
+            <Branches branches={next.branches} />
+          </section>
+        )}
+        <section class="taken" aria-labelledby="taken">
+          <h2 id="taken">Readings taken</h2>
+          <TakenList />
+        </section>
+      </div>
+    </>
+  );
+}

@@ -1,0 +1,33 @@
+/** What can hurt, said before the work that can do it. */
+import type { Kind } from '../../reading/kinds.ts';
+import { BATTERY_CAUTION, RUN_CAUTION } from '../../reading/steps.ts';
+
+const CRANKING =
+  'Starter: bike upright and tied down, gearbox in neutral, ignition cut so that it cannot start, hands off wheel and chain.';
+const HOT = 'Hot engine, exhaust and case: gloves on.';
+const ACID = 'Acid: goggles and gloves.';
+
+const IS_CAUTION: ReadonlySet<string> = new Set([RUN_CAUTION, BATTERY_CAUTION, ACID]);
+
+export interface Said {
+  readonly cautions: readonly string[];
+  readonly steps: readonly string[];
+}
+
+/** The catalogue's steps with what can hurt taken to the front, and what the state adds to it. */
+export function sayHow(kind: Kind, state: Readonly<Record<string, string>>): Said {
+  const own = kind.how.filter((line) => IS_CAUTION.has(line));
+  const posts = kind.about.some((member) => member === 'battery' || /post$/.test(member));
+  const cautions = [
+    ...(kind.engine === 'running' && !own.includes(RUN_CAUTION) ? [RUN_CAUTION] : []),
+    ...(kind.engine === 'cranking' ? [CRANKING] : []),
+    ...own,
+    ...(posts && kind.id !== 'sg' && !own.includes(BATTERY_CAUTION) ? [BATTERY_CAUTION] : []),
+    ...(state.temp === 'hot' ? [HOT] : []),
+  ];
+  return { cautions, steps: kind.how.filter((line) => !IS_CAUTION.has(line)) };
+}
+
+/** Said once on every page. */
+export const DEFERENCE =
+  "The bike's own book, local rules and licensed practice come first; where they differ from this page, they are right.";

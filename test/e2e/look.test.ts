@@ -1,0 +1,138 @@
+/** What the screen must hold in every theme and at both widths: WCAG rules, sizes, no sideways scrolling, policy. */
+import { readFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import type { Browser, Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { type Width, walkScreens } from './screens.ts';
+import { type Laptop, openChromium, openLaptop, skipWithoutBrowser, THEMES } from './served-app.ts';
+
+const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
+
+interface Breach {
+  readonly id: string;
+  readonly nodes: readonly { readonly html: string; readonly failureSummary?: string }[];
+}
+
+/** Breaches of WCAG 2.2 A and AA and, for contrast, of the enhanced 7:1 (1.4.6). */
+async function breaches(page: Page): Promise<string[]> {
+  // Playwright evaluates outside the page's content policy, which would refuse a script tag.
+  await page.evaluate(AXE);
+  const found = await page.evaluate(async () => {
+    const { axe } = globalThis as unknown as {
+      axe: { run: (root: Document, how: unknown) => Promise<{ violations: Breach[] }> };
+    };
+    const how = { rules: { 'color-contrast-enhanced': { enabled: true }, 'target-size': { enabled: true } } };
+    return (await axe.run(document, how)).violations;
+  });
+  // The letters of a drawing are separate texts without spaces or commas between them, so this rule cannot match
+  // them with the name; that each name begins with its visible title is held below instead.
+  const drawn = (id: string, html: string): boolean =>
+    id === 'label-content-name-mismatch' && html.includes('data-member=');
+  return found.flatMap(({ id, nodes }) =>
+    nodes
+      .filter((node) => !drawn(id, node.html))
+      .map((node) => `${id}: ${node.html} ${node.failureSummary ?? ''}`),
+  );
+}
+
+interface Small {
+  readonly what: string;
+  readonly width: number;
+  readonly height: number;
+}
+
+/** Visible controls under their least size: 64 px high, keys 80 px both ways. */
+function tooSmall(page: Page): Promise<Small[]> {
+  return page.evaluate(() =>
+    [...document.querySelectorAll<HTMLElement>('button, a, input, textarea')]
+      .filter((control) => control.checkVisibility() && !control.classList.contains('skip'))
+      .flatMap((control) => {
+        const { width, height } = control.getBoundingClientRect();
+        const key = control.classList.contains('key');
+        const least = key ? 79.5 : 63.5;
+        const small = height < least || (key && width < least);
+        return small ? [{ what: control.outerHTML.slice(0, 120), width, height }] : [];
+      }),
+  );
+}
+
+/** Parts of the drawing whose spoken name does not begin with the title that is seen. */
+function misnamed(page: Page): Promise<string[]> {
+  return page.evaluate(() =>
+    [...document.querySelectorAll('[data-member]')]
+      .filter((member) => {
+        const seen = member.querySelector('text')?.firstChild?.textContent ?? '';
+        return seen === '' || !(member.getAttribute('aria-label') ?? '').startsWith(seen.trim());
+      })
+      .map((member) => member.outerHTML.slice(0, 200)),
+  );
+}
+
+/** Gaps between neighbouring entry keys, px. */
+function keyGaps(page: Page): Promise<number[]> {
+  return page.evaluate(() => {
+    const edges = [...document.querySelectorAll('.key')].map((key) => key.getBoundingClientRect());
+    const gaps: number[] = [];
+    for (const a of edges)
+      for (const b of edges) {
+        if (a === b) continue;
+        const across = Math.max(a.left - b.right, b.left - a.right);
+        const down = Math.max(a.top - b.bottom, b.top - a.bottom);
+        gaps.push(Math.max(across, down));
+      }
+    return gaps;
+  });
+}
+
+describe.skipIf(skipWithoutBrowser)('the look', () => {
+  let laptop: Laptop;
+  let browser: Browser;
+  beforeAll(async () => {
+    laptop = await openLaptop();
+    browser = await openChromium();
+  }, 180_000);
+  afterAll(async () => {
+    await browser?.close();
+    await laptop?.end();
+  });
+
+  for (const theme of THEMES) {
+    for (const width of [360, 1280] as const satisfies readonly Width[]) {
+      test(`${theme} at ${width} px`, async () => {
+        const seen: string[] = [];
+        const faults = await walkScreens(browser, laptop.address, theme, width, async ({ name, page }) => {
+          seen.push(name);
+          const [scroll, room] = await page.evaluate(() => {
+            const root = document.documentElement;
+            return [root.scrollWidth, root.clientWidth] as const;
+          });
+          expect(scroll, `${name} must not scroll sideways`).toBeLessThanOrEqual(room);
+          expect(await tooSmall(page), `${name}: controls under 64 px, keys under 80 px`).toEqual([]);
+          expect(await misnamed(page), `${name}: parts with another name than is seen`).toEqual([]);
+          if (name === 'readings') {
+            const gaps = await keyGaps(page);
+            expect(gaps.length).toBeGreaterThan(100);
+            expect(Math.min(...gaps), 'gap between keys').toBeGreaterThanOrEqual(11.5);
+          }
+          const body = await page.evaluate(() => Number.parseFloat(getComputedStyle(document.body).fontSize));
+          expect(body).toBeGreaterThanOrEqual(18);
+          expect(await breaches(page), `${name}: accessibility`).toEqual([]);
+        });
+        expect(seen).toEqual(['jobs', 'new', 'complaint', 'readings', 'catalogue', 'verdict']);
+        expect(faults, 'errors in the page').toEqual([]);
+      });
+    }
+  }
+
+  test('nothing is fetched from anywhere else', async () => {
+    const context = await browser.newContext();
+    const page = await context.newPage();
+    const asked: string[] = [];
+    page.on('request', (request) => asked.push(request.url()));
+    await page.goto(`${laptop.address}/`);
+    await page.locator('.job-list li').first().waitFor();
+    expect(asked.length).toBeGreaterThan(3);
+    expect(asked.filter((url) => !url.startsWith(laptop.address))).toEqual([]);
+    await context.close();
+  });
+});

@@ -1,0 +1,63 @@
+/**
+ * Every page of the app at 360 and 1280 px in the three themes, one after another. The tests of the look walk
+ * through them; with SCREENS set to a folder they also write a picture of each there, for people to look at:
+ * `SCREENS=/tmp/screens npx vitest run test/e2e/look.test.ts`.
+ */
+import { mkdirSync } from 'node:fs';
+import { join } from 'node:path';
+import type { Browser, Page } from 'playwright-core';
+import { BENCH, openPage, openStation, PHONE, type THEMES } from './served-app.ts';
+
+export const WIDTHS = { 360: PHONE, 1280: BENCH } as const;
+export type Width = keyof typeof WIDTHS;
+
+export interface Screen {
+  readonly name: string;
+  readonly page: Page;
+}
+
+async function shoot(page: Page, name: string): Promise<void> {
+  const folder = process.env.SCREENS;
+  if (!folder) return;
+  mkdirSync(folder, { recursive: true });
+  await page.evaluate(() => document.fonts.ready);
+  await page.screenshot({ path: join(folder, `${name}.png`), fullPage: true });
+}
+
+/** Walks through all pages of the demo job and hands each one over once it stands still. */
+export async function walkScreens(
+  browser: Browser,
+  address: string,
+  theme: (typeof THEMES)[number],
+  width: Width,
+  look: (screen: Screen) => Promise<void>,
+): Promise<readonly string[]> {
+  const { page, faults } = await openPage(browser, WIDTHS[width], theme);
+  const visit = async (name: string): Promise<void> => {
+    await page.waitForTimeout(100);
+    await shoot(page, `${name}-${width}-${theme}`);
+    await look({ name, page });
+  };
+  try {
+    await page.goto(`${address}/`);
+    await page.locator('.job-list li').first().waitFor();
+    await visit('jobs');
+    await page.goto(`${address}/#/new`);
+    await page.locator('.toggles').waitFor();
+    await visit('new');
+    await openStation(page, address, 'complaint');
+    await page.locator('.plate').waitFor();
+    await visit('complaint');
+    await openStation(page, address, 'readings');
+    await page.locator('.loop-figure').waitFor();
+    await visit('readings');
+    await page.getByRole('button', { name: 'Take another reading' }).click();
+    await page.locator('.pick-list').first().waitFor();
+    await visit('catalogue');
+    await openStation(page, address, 'verdict');
+    await visit('verdict');
+  } finally {
+    await page.context().close();
+  }
+  return faults;
+}
