@@ -9,7 +9,7 @@
  * - 5 kΩ over every device and 2 nF in every junction: inductors need somewhere to go when a device opens,
  *   otherwise the simulator stops with "timestep too small".
  * - An SCR is that diode behind a switch held closed by its gate or by more than 5 mA of its own current.
- *   Gate signals pass a 1 µs filter, so that every phase that carries current when the sensed volts pass the set
+ *   The sensed volts pass the regulator's own filter and hysteresis; the gates pass a further 1 µs, so that every phase that carries current when the sensed volts pass the set
  *   point is latched, although the first to fire already pulls those volts down.
  * - The slow part of the battery is a source of I̅·R, where I̅ is the battery current through two averaging stages of
  *   four electrical periods each, and R is `chargeOhm` or `dischargeOhm` by the sign of I̅. One capacitor over the
@@ -19,37 +19,38 @@ import type { Bike, Device, RunState } from './bike.ts';
 import { loadSiemens } from './bike.ts';
 
 export interface NetlistOptions {
-  /** Electrical periods that are measured. Default 40. */
+  /** Electrical periods that are measured. Default 36: a whole number of the regulator's usual limit cycles. */
   readonly cycles?: number;
-  /** Electrical periods left to settle first. Default 60. */
+  /** Electrical periods left to settle first. Default 44. */
   readonly settle?: number;
+  /**
+   * Filtered sensed volts at the start, V. Default: the battery's rest volts. A shunt regulator can settle into
+   * more than one limit cycle; another start may lead to another.
+   */
+  readonly senseStart?: number;
   readonly title?: string;
 }
 
-/** Resistance of a shorted device, Ω. */
-const SHORTED_OHM = 1e-3;
 /** Stands for a joint of no resistance: SPICE replaces 0 Ω by 1 mΩ. Ω. */
 const NO_OHM = 1e-6;
 /** Volts the near-ideal junction itself takes at 5 A, V: 0.04 · kT/q · ln(5 A / 1 nA). */
 const KNEE_VOLTS = 0.04 * 0.025865 * Math.log(5 / 1e-9);
 /** Time steps per electrical period at least. */
-const STEPS = 250;
+const STEPS = 180;
 
 /** Electrical frequency, Hz. */
 export function electricalHertz(bike: Bike, state: RunState): number {
   return (bike.polePairs * state.rpm) / 60;
 }
 
-/** What a `.meas` line of the netlist is called, in the order written. Volts V, amps A; phases a, b, c. */
-export const MEASURES = [
-  'battery_volts', 'battery_rms', 'regulator_volts', 'alternator_amps', 'battery_amps', 'drop_positive', 'drop_negative',
-  'drop_breaker', 'drop_output_joint',
-  'phase_a', 'phase_b', 'phase_c', 'pin_a', 'pin_b', 'pin_c',
-] as const;
-
-/** Vectors worth saving: enough for every figure of an operating point. */
-export const VECTORS = [
-  'v(p)', 'v(n)', 'v(j)', 'v(f)', 'v(c)', 'v(bp)', 'v(bn)', 'i(vout)', 'i(vbat)',
+/** Differences of two nodes that make up an operating point: vector `v(<name>)`, plus node, minus node. Volts. */
+const DIFFERENCES = [
+  ['battery_volts', 'bp', 'bn'],
+  ['regulator_volts', 'p', 'n'],
+  ['drop_positive', 'p', 'bp'],
+  ['drop_negative', 'bn', 'n'],
+  ['drop_breaker', 'f', 'c'],
+  ['drop_output_joint', 'p', 'j'],
 ] as const;
 
 /**
@@ -58,7 +59,8 @@ export const VECTORS = [
  */
 export function writeNetlist(bike: Bike, state: RunState, options: NetlistOptions = {}): string {
   if (!(state.rpm > 0)) throw new RangeError(`rpm must be above 0, got ${state.rpm}`);
-  const { cycles = 40, settle = 60, title = 'Charging circuit' } = options;
+  const { cycles = 36, settle = 44, title = 'Charging circuit' } = options;
+  const senseStart = options.senseStart ?? Math.min(bike.restVolts, bike.setVolts);
   const period = 1 / electricalHertz(bike, state);
   const pins = bike.phases === 3 ? 3 : 2;
   const lines = [
@@ -66,7 +68,7 @@ export function writeNetlist(bike: Bike, state: RunState, options: NetlistOption
     `* ${bike.phases === 3 ? 'three-phase star' : 'single-phase'}, ${state.rpm} rpm, lights ${state.lights}`,
     ...windings(bike, state),
     ...rectifier(bike, pins),
-    ...regulator(bike, pins),
+    ...regulator(bike, senseStart),
     ...supply(bike, state, 4 * period),
     ...measures(pins, settle * period, (settle + cycles) * period),
     `.save ${savedVectors(pins).join(' ')}`,
@@ -77,10 +79,13 @@ export function writeNetlist(bike: Bike, state: RunState, options: NetlistOption
   return `${lines.join('\n')}\n`;
 }
 
-/** Vectors the netlist saves, in SPICE's writing. */
-export function savedVectors(pins: number): string[] {
-  const phases = Array.from({ length: pins }, (_, k) => [`i(vm${k})`, `v(t${k})`, `v(ac${k})`]).flat();
-  return [...VECTORS, ...phases];
+/**
+ * Vectors the netlist saves, in SPICE's writing: `v(battery_volts)` and the other differences, `i(vout)` and `i(vbat)` (A from
+ * the regulator and into the battery), and of every pin `i(vm0)` (A) and `v(pin_0)` (V over the pin).
+ */
+function savedVectors(pins: number): string[] {
+  const phases = Array.from({ length: pins }, (_, k) => [`i(vm${k})`, `v(pin_${k})`]).flat();
+  return [...DIFFERENCES.map(([name]) => `v(${name})`), 'i(vout)', 'i(vbat)', ...phases];
 }
 
 /** A figure SPICE reads back exactly enough. */
@@ -127,9 +132,17 @@ function windings(bike: Bike, state: RunState): string[] {
   return lines;
 }
 
-function device(name: string, from: string, to: string, condition: Device, gate: string | null): string[] {
+/** One device. A shorted one keeps its slope as resistance, as in the project's own solver. */
+function device(
+  bike: Bike,
+  name: string,
+  from: string,
+  to: string,
+  condition: Device,
+  gate: string | null,
+): string[] {
   if (condition === 'open') return [resistor(`sn${name}`, from, to, 5e3)];
-  if (condition === 'shorted') return [resistor(name, from, to, SHORTED_OHM)];
+  if (condition === 'shorted') return [resistor(name, from, to, bike.diodeOhm)];
   return gate ? [`X${name} ${from} ${to} ${gate} scr`] : [`X${name} ${from} ${to} rect`];
 }
 
@@ -138,8 +151,10 @@ function rectifier(bike: Bike, pins: number): string[] {
   const lines: string[] = [];
   const threshold = n(bike.diodeVolts - KNEE_VOLTS);
   for (let k = 0; k < pins; k++) {
-    lines.push(...device(`u${k}`, `ac${k}`, 'p', bike.upper[k]!, bike.regulator === 'series' ? 'gate' : null));
-    lines.push(...device(`d${k}`, 'n', `ac${k}`, bike.lower[k]!, null));
+    lines.push(
+      ...device(bike, `u${k}`, `ac${k}`, 'p', bike.upper[k]!, bike.regulator === 'series' ? 'gate' : null),
+    );
+    lines.push(...device(bike, `d${k}`, 'n', `ac${k}`, bike.lower[k]!, null));
     if (bike.regulator === 'shunt') lines.push(`Xs${k} ac${k} n gate scr`);
   }
   lines.push(
@@ -165,17 +180,19 @@ function rectifier(bike: Bike, pins: number): string[] {
 }
 
 /** The gate: 1 while SCRs may fire. */
-function regulator(bike: Bike, pins: number): string[] {
-  void pins;
+function regulator(bike: Bike, senseStart: number): string[] {
   const stuck = bike.regulator === 'shunt' ? 1 : 0;
   if (bike.gate === 'dead') return [`Vgate gate 0 ${stuck}`];
   if (!Number.isFinite(bike.setVolts)) return [`Vgate gate 0 ${1 - stuck}`];
-  const sensed = `v(${bike.senses === 'wire' ? 'c' : 'p'})-v(n)-${n(bike.senseLossVolts)}`;
-  const sign = bike.regulator === 'shunt' ? '' : '-';
+  const sensed = bike.senses === 'wire' ? `v(c)-v(n)-${n(bike.senseLossVolts)}` : 'v(p)-v(n)';
   return [
-    `Bgate graw 0 V=0.5+0.5*tanh(${sign}(${sensed}-${n(bike.setVolts)})/0.001)`,
-    'Rgate graw gate 1e3',
-    'Cgate gate 0 1n IC=0',
+    `Bsense sraw 0 V=${sensed}`,
+    'Rsense sraw sense 1e3',
+    `Csense sense 0 ${n(Math.max(bike.senseSeconds, 1e-6) / 1e3)} IC=${n(senseStart)}`,
+    `Bover oraw 0 V=0.5+0.5*tanh((v(sense)-${n(bike.setVolts)}+${n(bike.senseHysteresis)}*v(over))/0.001)`,
+    'Rover oraw over 1e3',
+    'Cover over 0 1n IC=0',
+    `Bgate gate 0 V=${bike.regulator === 'shunt' ? 'v(over)' : '1-v(over)'}`,
   ];
 }
 
@@ -194,7 +211,7 @@ function supply(bike: Bike, state: RunState, average: number): string[] {
     resistor('negpost', 'bn', '0', bike.negativePostOhm),
     'Vbat bp b1 0',
     resistor('bat', 'b1', 'b2', bike.batteryOhm),
-    `Brest b2 bn V=${n(bike.restVolts)}+v(avg)*(v(avg)>0 ? ${n(bike.chargeOhm)} : ${n(bike.dischargeOhm)})`,
+    `Brest b2 bn V=${slowVolts(bike)}`,
     'Bavg q1 0 V=i(Vbat)',
     'Ravg1 q1 q2 1',
     `Cavg1 q2 0 ${n(average)} IC=0`,
@@ -204,23 +221,32 @@ function supply(bike: Bike, state: RunState, average: number): string[] {
   ];
 }
 
+/** Inner volts of the battery by its mean current: discharging, charging, gassing. */
+function slowVolts(bike: Bike): string {
+  const gasAmps = Math.max(0, (bike.gasVolts - bike.restVolts) / bike.chargeOhm);
+  const below = `min(v(avg),0)*${n(bike.dischargeOhm)}`;
+  if (!Number.isFinite(gasAmps)) return `${n(bike.restVolts)}+max(v(avg),0)*${n(bike.chargeOhm)}+${below}`;
+  const charge = `min(max(v(avg),0),${n(gasAmps)})*${n(bike.chargeOhm)}`;
+  return `${n(bike.restVolts)}+${charge}+max(v(avg)-${n(gasAmps)},0)*${n(bike.gasOhm)}+${below}`;
+}
+
+/** Differences as nodes of their own, and the figures of an operating point as `.meas` lines over the last cycles. */
 function measures(pins: number, from: number, to: number): string[] {
   const span = `from=${n(from)} to=${n(to)}`;
-  const mean = (name: string, what: string) => `.meas tran ${name} AVG ${what} ${span}`;
-  const rms = (name: string, what: string) => `.meas tran ${name} RMS ${what} ${span}`;
-  const lines = [
-    mean('battery_volts', 'par(\'v(bp)-v(bn)\')'),
-    rms('battery_rms', 'par(\'v(bp)-v(bn)\')'),
-    mean('regulator_volts', 'par(\'v(p)-v(n)\')'),
-    mean('alternator_amps', 'i(vout)'),
-    mean('battery_amps', 'i(vbat)'),
-    mean('drop_positive', 'par(\'v(p)-v(bp)\')'),
-    mean('drop_negative', 'par(\'v(bn)-v(n)\')'),
-    mean('drop_breaker', 'par(\'v(f)-v(c)\')'),
-    mean('drop_output_joint', 'par(\'v(p)-v(j)\')'),
-  ];
+  const lines: string[] = [];
+  for (const [name, plus, minus] of DIFFERENCES) {
+    lines.push(`E${name} ${name} 0 ${plus} ${minus} 1`, `.meas tran mean_${name} AVG v(${name}) ${span}`);
+  }
+  lines.push(
+    `.meas tran mean_alternator_amps AVG i(vout) ${span}`,
+    `.meas tran mean_battery_amps AVG i(vbat) ${span}`,
+  );
   for (let k = 0; k < pins; k++) {
-    lines.push(rms(`phase_${'abc'[k]}`, `i(vm${k})`), rms(`pin_${'abc'[k]}`, `par('v(t${k})-v(ac${k})')`));
+    lines.push(
+      `Epin_${k} pin_${k} 0 t${k} ac${k} 1`,
+      `.meas tran rms_phase_${'abc'[k]} RMS i(vm${k}) ${span}`,
+      `.meas tran rms_pin_${'abc'[k]} RMS v(pin_${k}) ${span}`,
+    );
   }
   return lines;
 }

@@ -20,7 +20,13 @@ const SIXTH = Math.PI / 3;
  * Mean DC current of a balanced diode bridge into constant volts where the current is not continuous, A. Arguments as
  * for `continuousAmps`; the caller has found that V is under the peak line EMF and that φ fails its test.
  */
-export function pulsedAmps(phases: 1 | 3, emf: number, reactance: number, ohm: number, volts: number): number {
+export function pulsedAmps(
+  phases: 1 | 3,
+  emf: number,
+  reactance: number,
+  ohm: number,
+  volts: number,
+): number {
   const r = Math.max(ohm, LEAST_RATIO * reactance);
   if (phases === 1) return loopAmps(emf, reactance, r, volts, Math.PI) / Math.PI;
   const joined = twoAndThree(emf, reactance, r, volts);
@@ -32,7 +38,7 @@ export function pulsedAmps(phases: 1 | 3, emf: number, reactance: number, ohm: n
 function loopAmps(emf: number, x: number, r: number, volts: number, most: number): number {
   const start = Math.asin(volts / emf);
   const ratio = r / x;
-  const z = Math.hypot(r, x);
+  const z = Math.sqrt(r * r + x * x);
   const psi = Math.atan2(x, r);
   const from = Math.sin(start - psi);
   // The current peaks before the EMF falls back to V and dies after it: Newton from the far side, kept in a bracket.
@@ -48,7 +54,7 @@ function loopAmps(emf: number, x: number, r: number, volts: number, most: number
     const slope = (emf * Math.sin(start + d) - volts - r * i) / x;
     let next = slope < 0 ? d - i / slope : high;
     if (!(next >= low && next <= high)) next = (low + high) / 2;
-    if (Math.abs(next - d) < 1e-9) break;
+    if (Math.abs(next - d) < 1e-7) break;
     d = next;
   }
   return (emf * (Math.cos(start) - Math.cos(start + d)) - volts * d) / r;
@@ -58,7 +64,7 @@ function loopAmps(emf: number, x: number, r: number, volts: number, most: number
 function twoAndThree(emf: number, x: number, r: number, volts: number): number {
   const start = Math.asin(volts / (3 * emf));
   const ratio = r / x;
-  const z = Math.hypot(r, x);
+  const z = Math.sqrt(r * r + x * x);
   const sinPsi = x / z;
   const cosPsi = r / z;
   const sinStart = volts / (3 * emf);
@@ -71,9 +77,14 @@ function twoAndThree(emf: number, x: number, r: number, volts: number): number {
   // At θs + 60° the line EMF of the pair, √3/2·Vs·sin(θ + 30°), stands at θs + 90°.
   const lineEnd = cosStart * cosPsi + sinStart * sinPsi;
   const peak = emf / z;
+  // With no overlap the pair would have to carry current over the whole 60°.
+  const whole = Math.exp(-ratio * SIXTH);
+  const lineStart =
+    (HALF3 * sinStart + 0.5 * cosStart) * cosPsi - (HALF3 * cosStart - 0.5 * sinStart) * sinPsi;
+  if (HALF3 * peak * (lineEnd - whole * lineStart) <= (volts / (2 * r)) * (1 - whole)) return -1;
   let low = 0;
   let high = SIXTH;
-  let mu = 0;
+  let mu = SIXTH / 2;
   for (let n = 0; n < 40; n++) {
     const sin = Math.sin(start + mu);
     const cos = Math.cos(start + mu);
@@ -83,19 +94,20 @@ function twoAndThree(emf: number, x: number, r: number, volts: number): number {
     const lineS = HALF3 * sin + 0.5 * cos;
     const line = lineS * cosPsi - (HALF3 * cos - 0.5 * sin) * sinPsi;
     const decay = Math.exp(-ratio * mu);
-    const rest = Math.exp(-ratio * (SIXTH - mu));
+    const rest = whole / decay;
     const joining = peak * (lag - decay * lagStart) - (volts / (3 * r)) * (1 - decay);
     const after = rest * joining + HALF3 * peak * (lineEnd - rest * line) - (volts / (2 * r)) * (1 - rest);
-    // With no overlap the pair would have to carry current over the whole 60°.
-    if (n === 0 && after <= 0) return -1;
     const oldest = decay * after + peak * (ahead - decay * aheadStart) - (volts / (3 * r)) * (1 - decay);
     if (oldest > 0) low = mu;
     else high = mu;
     const kink = (emf * (sin - HALF3 * lineS) + volts / 6) / x;
-    const slope = (emf * aheadS - volts / 3 - r * (oldest - decay * after)) / x - ratio * decay * after + decay * rest * kink;
+    const slope =
+      (emf * aheadS - volts / 3 - r * (oldest - decay * after)) / x -
+      ratio * decay * after +
+      decay * rest * kink;
     let next = slope < 0 ? mu - oldest / slope : (low + high) / 2;
     if (!(next >= low && next <= high)) next = (low + high) / 2;
-    if (Math.abs(next - mu) < 1e-9) break;
+    if (Math.abs(next - mu) < 1e-7) break;
     mu = next;
   }
   // Volt-seconds of the phase that carries the whole DC current: −e_b − 2V/3 with three, half of e_ab − V with two.

@@ -115,6 +115,15 @@ export function henryFromRated(
   return (lossless * withOhm) / without / omega;
 }
 
+/**
+ * Set point that gives the book's battery volts, V: a regulator that senses its own output sits some 0.45 V above
+ * the battery (the drop of sound wiring under charge), one with a sense wire at the battery itself (typical).
+ */
+function setVoltsOf(spec: ChargingSpec): number {
+  const [low, high] = spec.regulator.chargeVolts;
+  return spec.regulator.senses === 'output' ? high - 0.05 : (low + high) / 2 + 0.15;
+}
+
 /** The circuit of a sound bike of this kind with this wear. */
 export function bikeOf(spec: ChargingSpec, wear: Wear): Bike {
   const a = spec.alternator;
@@ -133,7 +142,7 @@ export function bikeOf(spec: ChargingSpec, wear: Wear): Bike {
   );
   const empty = 1 - Math.min(wear.charge, 0.985);
   const ohmic =
-    ohmicFromCrankAmps(spec.battery.crankAmps) * wear.batteryOhm * (1 + 0.5 * empty * empty + 0.25 * empty);
+    ohmicFromCrankAmps(spec.battery.crankAmps) * wear.batteryOhm * (1 + 0.8 * empty ** 1.7);
   const siemens = (amps: number) => (amps * wear.load) / LOAD_VOLTS;
   return {
     phases: a.phases,
@@ -148,7 +157,7 @@ export function bikeOf(spec: ChargingSpec, wear: Wear): Bike {
     upper: ['sound', 'sound', 'sound'],
     lower: ['sound', 'sound', 'sound'],
     regulator: spec.regulator.kind,
-    setVolts: spec.regulator.chargeVolts[1] + wear.setVolts,
+    setVolts: setVoltsOf(spec) + wear.setVolts,
     gate: 'works',
     senses: spec.regulator.senses,
     senseSeconds: 0.0012,

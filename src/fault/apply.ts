@@ -106,8 +106,8 @@ export function applyFault(
       condition.capacity *= grade('battery-worn', severity);
       return {
         ...bike,
-        batteryOhm: bike.batteryOhm * (1.1 + 0.5 * second),
-        dischargeOhm: bike.dischargeOhm * (1.1 + 0.5 * second),
+        batteryOhm: bike.batteryOhm * (1.2 + 0.5 * second),
+        dischargeOhm: bike.dischargeOhm * (1.2 + 0.5 * second),
       };
     case 'positive-post-joint':
       return { ...bike, positivePostOhm: bike.positivePostOhm + grade(id, severity) };

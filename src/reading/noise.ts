@@ -36,7 +36,7 @@ const SCATTER: Readonly<Record<string, readonly [number, number]>> = {
   diode: [0.012, 0.02],
 };
 
-/** Scatter of a reading about what a perfect meter would show, one standard deviation in the kind's unit. */
+/** Scatter of a reading about what a perfect meter would show (one standard deviation), in the kind's unit. */
 export function meterScatter(key: ReadingKey, value: number): number {
   const row = SCATTER[key.kind];
   if (!row) return 1;

@@ -3,7 +3,7 @@
  * are cited in the circuit room; figures marked "typical" are common practice without a source.
  */
 import { type Bike, loadSiemens, type OperatingPoint, type RunState } from '../circuit/bike.ts';
-import { ohmicFromCrankAmps } from '../circuit/sound.ts';
+import { ohmicFromCrankAmps, restVoltsAt } from '../circuit/sound.ts';
 import type { ChargingSpec } from '../circuit/spec.ts';
 import { COARSE, copperFactor, type Fidelity, stepPoint } from '../circuit/stepper.ts';
 import { type Built, heated } from '../fault/build.ts';
@@ -56,8 +56,7 @@ function rpmOf(key: ReadingKey, hands: Hands): number {
   return rpm === 'idle' ? hands.idleRpm + 0.5 * hands.rpmShift : Number(rpm) + hands.rpmShift;
 }
 
-function point(subject: Subject, key: ReadingKey): OperatingPoint {
-  const words = stateWords(key);
+function point(subject: Subject, key: ReadingKey, words: string): OperatingPoint {
   const kept = subject.points.get(words);
   if (kept) return kept;
   const s = key.state;
@@ -81,12 +80,12 @@ function point(subject: Subject, key: ReadingKey): OperatingPoint {
 const PHASE: Readonly<Record<string, number>> = { a: 0, b: 1, c: 2 };
 const OPEN = 1e4;
 
-/** What the meter shows in the kind's unit; NaN = "OL" or nothing. Things seen are not for this function. */
-export function show(subject: Subject, key: ReadingKey): number {
+/** What the meter shows, in the kind's unit; NaN = "OL" or nothing. Things seen are not for this function. `words` saves writing the state again. */
+export function show(subject: Subject, key: ReadingKey, words: string = stateWords(key)): number {
   const s = key.state;
   const { spec, built, hands } = subject;
   const bike = s.charged === 'True' ? built.charged : built.asCame;
-  if (POINT_KINDS.has(key.kind)) return ofPoint(point(subject, key), key, bike);
+  if (POINT_KINDS.has(key.kind)) return ofPoint(point(subject, key, words), key, bike);
   switch (key.kind) {
     case 'rest_volts':
       return bike.restVolts;
@@ -188,14 +187,28 @@ function starterAmps(subject: Subject, bike: Bike): number {
   return bike.restVolts / (starter + loadTestOhm(bike, subject.built) + bike.positivePostOhm + bike.negativePostOhm);
 }
 
-/** Minutes of low beam to 11.5 V: Peukert's law with k = 1.2 from the ten-hour rate (typical). */
+/**
+ * Minutes of everything that is on with the key until the posts show 11.5 V. The end comes where rest volts less the
+ * drop under load meet 11.5 V: a heavy load on a small battery leaves charge behind (typical figures).
+ */
 function capacityMinutes(subject: Subject): number {
   const { spec, built, hands } = subject;
+  if (built.condition.cellVolts > 0) return 1;
   const l = spec.loads;
   const amps = l.ignition + l.low + l.tail + l.accessories + built.condition.overloadAmps;
-  const ampHours = spec.battery.ampHours * built.condition.capacity * hands.capacity * built.condition.chargeTop;
-  if (built.condition.cellVolts > 0) return 1;
-  return (60 * ampHours * 1.12 * ((0.5 * spec.battery.ampHours) / amps) ** 0.2) / amps;
+  const drop = amps * built.charged.batteryOhm * 2.6;
+  const top = built.condition.chargeTop;
+  const rest = (charge: number) => restVoltsAt(spec.battery.chemistry, charge) - drop;
+  let low = 0;
+  let high = top;
+  if (rest(0) > 11.5) high = 0;
+  for (let n = 0; n < 20 && high > 0; n++) {
+    const middle = (low + high) / 2;
+    if (rest(middle) > 11.5) high = middle;
+    else low = middle;
+  }
+  const ampHours = spec.battery.ampHours * built.condition.capacity * hands.capacity;
+  return Math.max(0.2, (60 * 1.12 * ampHours * (top - high)) / amps);
 }
 
 function unpluggedRpm(key: ReadingKey, hands: Hands): number {

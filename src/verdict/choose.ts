@@ -9,6 +9,7 @@ import { completeKey, KINDS, offeredKeys, setUpsOf, SET_UP_MINUTES } from '../re
 import { type ReadingKey, readKey } from '../reading/key.ts';
 import { meterScatter } from '../reading/noise.ts';
 import { chanceSeen } from '../reading/seen.ts';
+import { POINT_KINDS, stateWords } from '../reading/show.ts';
 import type { ChargingSpec } from '../circuit/spec.ts';
 import type { Branch, Doubt, Evidence, NextReading } from './answer.ts';
 import { fitOf } from './field.ts';
@@ -80,10 +81,12 @@ export function openChooser(spec: ChargingSpec) {
     const classMass = new Float64Array(names.length);
     for (let i = 0; i < n; i++) classMass[classes[i]!] = classMass[classes[i]!]! + weights[i]!;
     const sure = Math.max(...classMass);
+    const taken = Object.keys(evidence.readings).length;
     const scored: { offer: Offer; bits: number; minutes: number; rate: number; outlook: Outlook }[] = [];
     for (const offer of offers) {
       if (offer.text in evidence.readings) continue;
       if (!allowed(offer.key, evidence)) continue;
+      if (POINT_KINDS.has(offer.key.kind) && !opened(offer.key, taken)) continue;
       const outlook = lookOut(look, offer);
       const bits = outlook.seen ? seenBits(outlook.other, weights, classes, names.length) : gridInformation(outlook.means, outlook.sds, weights, classes, names.length, { count: 1, given: outlook.other }, 48);
       if (bits < LEAST_BITS) continue;
@@ -119,6 +122,18 @@ function worthIt(bits: number, rate: number, sure: number): boolean {
   if (sure > 0.985) return false;
   // Each minute must lower the doubt: the less doubt is left, the more a minute must tell.
   return rate > 0.004 + 0.02 * Math.max(0, sure - 0.9) * 10 && bits > 0.012;
+}
+
+/** Engine states offered from the start, and once some readings are in: each new one costs physics and minutes. */
+const FIRST = new Set(['idle|low|cold|False|True', '3000|low|cold|False|True', '5000|low|cold|False|True']);
+const LATER = new Set([
+  ...FIRST, '5000|off|cold|False|True', 'idle|low|hot|False|True', '3000|low|hot|False|True', 'idle|low|cold|True|True',
+  '3000|low|cold|True|True', '5000|off|cold|True|True', '3000|low|cold|False|False',
+]);
+
+function opened(key: ReadingKey, taken: number): boolean {
+  if (key.state.wiggle === 'True') return false;
+  return (taken < 3 ? FIRST : LATER).has(stateWords(key));
 }
 
 function retake(doubtful: readonly Doubt[], evidence: Evidence): Doubt | null {

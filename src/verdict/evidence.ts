@@ -1,11 +1,11 @@
 /** Evidence made ready: readings sorted into numbers, "OL" and things seen, each with its scatter and mistakes. */
 import { completeKey } from '../reading/catalogue.ts';
 import { type ReadingKey, readKey } from '../reading/key.ts';
-import { mistakesFor } from '../reading/mistakes.ts';
+import { type Mistake, mistakesFor } from '../reading/mistakes.ts';
 import { meterScatter } from '../reading/noise.ts';
 import { chanceSeen } from '../reading/seen.ts';
 import type { Evidence } from './answer.ts';
-import { type Field, fitOf, type Member } from './field.ts';
+import { fitOf, type Member } from './field.ts';
 import { nameOf, turnKey } from './table.ts';
 import type { Row } from './weigh.ts';
 
@@ -17,6 +17,7 @@ export interface Taken {
   readonly turned: readonly (readonly [ReadingKey, string])[];
   readonly value: number | null | boolean;
   readonly again: boolean;
+  readonly mistakes: readonly Mistake[];
 }
 
 /** Sorts readings by key, so that the order they were taken in cannot matter. Unknown keys are passed over. */
@@ -30,7 +31,9 @@ export function prepare(evidence: Evidence): Taken[] {
       const k = turnKey(key, -turn);
       return [k, nameOf(k)] as const;
     });
-    taken.push({ text, key, turned, value: evidence.readings[text]!, again: evidence.again.includes(text) });
+    const value = evidence.readings[text]!;
+    const again = evidence.again.includes(text);
+    taken.push({ text, key, turned, value, again, mistakes: again || typeof value !== 'number' ? [] : mistakesFor(key.kind, value) });
   }
   return taken;
 }
@@ -38,7 +41,7 @@ export function prepare(evidence: Evidence): Taken[] {
 /** A reading that shows OL, or not, when the line says otherwise: chance at least. */
 const LEAST_OPEN = 0.004;
 
-/** Log weight of what is no number, and the rows of what is, for one hypothesis. */
+/** Log weight, nats, of what is no number; fills `rows` (and their places `at`) with what is, for one hypothesis. */
 export function rowsOf(member: Member, turn: number, taken: readonly Taken[], spend: boolean, rows: Row[], at: number[]): number {
   let log = 0;
   rows.length = 0;
@@ -69,7 +72,7 @@ export function rowsOf(member: Member, turn: number, taken: readonly Taken[], sp
       value: t.value,
       fit,
       scatter: fit.residual + meter * meter,
-      mistakes: t.again ? [] : mistakesFor(t.key.kind, t.value),
+      mistakes: t.mistakes,
       anything: anythingDensity(t, fit.middle, meter),
     });
     at.push(n);
@@ -83,5 +86,3 @@ function anythingDensity(taken: Taken, middle: number, meter: number): number {
   // What was measured again is hardly wrong twice.
   return (taken.again ? 0.05 : 1) / width;
 }
-
-export type { Field };

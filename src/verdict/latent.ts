@@ -1,13 +1,13 @@
 /**
  * The unknowns of one bike and one pair of hands as independent standard normal numbers: wear, tools, speed and up to
- * three severities. Spreads are common practice or guesses; the even half of nothing was used to set them.
+ * three severities. Spreads are common practice or guesses.
  */
 import type { Wear } from '../circuit/sound.ts';
 import type { ChargingSpec } from '../circuit/spec.ts';
 import { normalBelow } from '../numbers/normal.ts';
 import type { Hands } from '../reading/show.ts';
 
-/** Number of unknowns. One less than the runs of the design. */
+/** Number of unknowns, dimensionless: one less than the runs of the design. */
 export const UNKNOWNS = 31;
 
 /** Places of the unknowns in the vector. */
@@ -23,9 +23,9 @@ export function wearOf(z: Float64Array): Wear {
     openVolts: 1.005 + 0.03 * z[AT.openVolts]!,
     ratedAmps: 1 + 0.06 * z[AT.ratedAmps]!,
     pairOhm: 1 + 0.05 * z[AT.pairOhm]!,
-    setVolts: 0.05 + 0.22 * z[AT.setVolts]!,
+    setVolts: 0.22 * z[AT.setVolts]!,
     load: 1 + 0.05 * z[AT.load]!,
-    batteryOhm: log(AT.batteryOhm, 0.1),
+    batteryOhm: log(AT.batteryOhm, 0.12),
     acceptance: log(AT.acceptance, 0.35),
     charge: 0.15 + 0.75 * normalBelow(z[AT.charge]!),
     pinOhm: log(AT.pinOhm, 0.4),

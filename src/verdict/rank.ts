@@ -41,6 +41,8 @@ export function openRanker(field: Field) {
   let alive: Hypothesis[] = [];
   let known = 0;
   let before = new Map<string, unknown>();
+  const priors = new Map<Member, number>();
+  let heard = '';
   const rows: Row[] = [];
   const at: number[] = [];
 
@@ -60,7 +62,11 @@ export function openRanker(field: Field) {
     }
     before = now;
     admit();
-    const priors = new Map<Member, number>();
+    const words = [...symptoms].sort().join(' ');
+    if (words !== heard) {
+      priors.clear();
+      heard = words;
+    }
     const prior = (member: Member) => {
       let p = priors.get(member);
       if (p === undefined) {

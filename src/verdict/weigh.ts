@@ -9,7 +9,6 @@
  */
 import { logNormalDensity } from '../numbers/normal.ts';
 import { MISTAKES, type Mistake } from '../reading/mistakes.ts';
-import { UNKNOWNS } from './latent.ts';
 import type { Fit } from './table.ts';
 
 /** One numeric reading against one hypothesis. */
@@ -24,10 +23,11 @@ export interface Row {
   readonly anything: number;
 }
 
-/** Chance that a reading is taken or typed wrongly (guess; diagnosis texts use some 3 %). */
+/** Chance that a reading is taken or typed wrongly, dimensionless (guess; diagnosis texts use some 3 %). */
 export const SLIP = 0.03;
 const LOG_SLIP = Math.log(SLIP);
 const LOG_RIGHT = Math.log(1 - SLIP);
+/** Readings weighed together at the most, dimensionless. */
 export const MOST_ROWS = 96;
 
 const factor = new Float64Array(MOST_ROWS * MOST_ROWS);
@@ -35,9 +35,13 @@ const innovation = new Float64Array(MOST_ROWS);
 const solved = new Float64Array(MOST_ROWS);
 const kept: Row[] = [];
 
-function dot(a: Float64Array, b: Float64Array): number {
+/** Covariance that two lines share, product of their units. */
+function shared(a: Fit, b: Fit): number {
+  const places = a.places.length < b.places.length ? a.places : b.places;
+  const x = a.slope;
+  const y = b.slope;
   let sum = 0;
-  for (let k = 0; k < UNKNOWNS; k++) sum += a[k]! * b[k]!;
+  for (let n = 0; n < places.length; n++) sum += x[places[n]!]! * y[places[n]!]!;
   return sum;
 }
 
@@ -49,9 +53,9 @@ export function roughWeight(rows: readonly Row[]): number {
   for (const row of rows) {
     if (m >= MOST_ROWS) break;
     let gain = 0;
-    let variance = dot(row.fit.slope, row.fit.slope) + row.scatter;
+    let variance = shared(row.fit, row.fit) + row.scatter;
     for (let i = 0; i < m; i++) {
-      let c = dot(kept[i]!.fit.slope, row.fit.slope);
+      let c = shared(kept[i]!.fit, row.fit);
       for (let j = 0; j < i; j++) c -= factor[i * MOST_ROWS + j]! * solved[j]!;
       c /= factor[i * MOST_ROWS + i]!;
       solved[i] = c;
@@ -110,7 +114,7 @@ export function weigh(rows: readonly Row[]): Weighed {
   for (let i = 0; i < m; i++) {
     residual[i] = rows[i]!.value - rows[i]!.fit.middle;
     for (let j = 0; j <= i; j++) {
-      let c = dot(rows[i]!.fit.slope, rows[j]!.fit.slope) + (i === j ? rows[i]!.scatter : 0);
+      let c = shared(rows[i]!.fit, rows[j]!.fit) + (i === j ? rows[i]!.scatter : 0);
       for (let k = 0; k < j; k++) c -= lower[i * m + k]! * lower[j * m + k]!;
       lower[i * m + j] = i === j ? Math.sqrt(Math.max(c, 0.05 * rows[i]!.scatter)) : c / lower[j * m + j]!;
     }
@@ -127,10 +131,16 @@ export function weigh(rows: readonly Row[]): Weighed {
 
   const inverse = invert(lower, m);
   const first = bestMistakes(rows, residual, inverse, m);
+  // Weights are kept relative to the greatest, since a hopeless reading's odds pass any number's range.
+  let top = 0;
+  for (const c of first) top = Math.max(top, c.gain);
   let total = 0;
-  for (const c of first) total += Math.exp(c.gain);
   const slips: { row: number; mistake: Mistake; meant: number; weight: number }[] = [];
-  for (const c of first) slips.push({ row: c.row, mistake: c.mistake, meant: c.meant, weight: Math.exp(c.gain) });
+  for (const c of first) {
+    const weight = Math.exp(c.gain - top);
+    total += weight;
+    slips.push({ row: c.row, mistake: c.mistake, meant: c.meant, weight });
+  }
   let best = first.length ? first.reduce((a, b) => (a.gain > b.gain ? a : b)) : null;
   let chosen: Float64Array = white;
   let misfit = square;
@@ -140,7 +150,7 @@ export function weigh(rows: readonly Row[]): Weighed {
     replaced[best.row] = best.meant - rows[best.row]!.fit.middle;
     const second = bestMistakes(rows, replaced, inverse, m).filter((c) => c.row !== best!.row && c.gain > -4);
     for (const c of second) {
-      const both = Math.exp(best.gain + c.gain);
+      const both = Math.exp(Math.min(best.gain + c.gain - top, 600));
       total += both;
       slips.push({ row: c.row, mistake: c.mistake, meant: c.meant, weight: both });
       const again = slips.find((s) => s.row === best!.row && s.mistake === best!.mistake);
@@ -152,9 +162,9 @@ export function weigh(rows: readonly Row[]): Weighed {
     misfit = 0;
     for (let i = 0; i < m; i++) misfit += chosen[i]! ** 2;
   } else best = null;
-  const all = 1 + total;
+  const all = Math.exp(-top) + total;
   return {
-    log: base + Math.log(all),
+    log: base + top + Math.log(all),
     slips: slips.filter((s) => s.weight / all > 0.01).map((s) => ({ row: s.row, mistake: s.mistake, meant: s.meant, share: s.weight / all })),
     given: { rows, factor: lower, innovation: chosen },
     misfit,
@@ -227,9 +237,9 @@ const cross = new Float64Array(MOST_ROWS);
 export function predict(given: Given, fit: Fit, out: Float64Array): void {
   const m = given.rows.length;
   let mean = fit.middle;
-  let variance = dot(fit.slope, fit.slope) + fit.residual;
+  let variance = shared(fit, fit) + fit.residual;
   for (let i = 0; i < m; i++) {
-    let c = dot(given.rows[i]!.fit.slope, fit.slope);
+    let c = shared(given.rows[i]!.fit, fit);
     for (let j = 0; j < i; j++) c -= given.factor[i * m + j]! * cross[j]!;
     c /= given.factor[i * m + i]!;
     cross[i] = c;
