@@ -3,8 +3,9 @@
  * of event.ts within stated lengths, and says of anything else, in one sentence, what is wrong and what would do.
  * Fields it does not know are refused, not dropped: an event of a later version must not lose half of itself here.
  */
+import { checkKey } from '../reading/catalogue.ts';
 import { readKey, writeKey } from '../reading/key.ts';
-import type { EventType, JobEvent } from './event.ts';
+import type { EventOf, EventType, JobEvent } from './event.ts';
 import { isDevice, readStamp } from './stamp.ts';
 
 /** Longest texts, in UTF-16 units. */
@@ -185,5 +186,21 @@ export function checkEvent(value: unknown): CheckedEvent {
       why: `In ${type} the field device must be the one that the id ends with.`,
     };
   }
-  return { ok: true, event };
+  return event.type === 'readingTaken' ? checkReading(event) : { ok: true, event };
+}
+
+/** A reading that the catalogue cannot place would stay in the log for good and stop every later verdict. */
+function checkReading(event: EventOf<'readingTaken'>): CheckedEvent {
+  const checked = checkKey(event.key);
+  if (!checked.ok)
+    return { ok: false, field: 'key', why: `In readingTaken the field key is no reading: ${checked.why}.` };
+  const { unit } = checked.kind;
+  const wrong = typeof event.value === (unit === 'seen' ? 'number' : 'boolean');
+  if (!wrong) return { ok: true, event };
+  const must = unit === 'seen' ? 'true, false or null' : `a number in ${unit}, or null for "OL"`;
+  return {
+    ok: false,
+    field: 'value',
+    why: `In readingTaken the field value must be ${must} for ${checked.kind.id}.`,
+  };
 }

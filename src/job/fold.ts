@@ -1,5 +1,6 @@
 /** The state of a job: a fold over its events, the same whatever order they arrived in and however often. */
-import type { Value } from '../reading/key.ts';
+import { checkKey, completeKey } from '../reading/catalogue.ts';
+import { readKey, type Value, writeKey } from '../reading/key.ts';
 import type { Evidence, FaultSet, RepairLine } from '../verdict/answer.ts';
 import type { EventOf, JobEvent, Tools } from './event.ts';
 import { inOrder } from './stamp.ts';
@@ -129,10 +130,11 @@ export function foldJob(events: readonly JobEvent[]): JobState {
           withdrawn.push({ ...taken, why: gone.why, withdrawnAt: gone.at, withdrawnBy: gone.who });
           break;
         }
-        const before = byKey.get(event.key) ?? [];
+        const same = sameReading(event.key);
+        const before = byKey.get(same) ?? [];
         // Taken out and put back, so that the map's order is that of the values that count.
-        byKey.delete(event.key);
-        byKey.set(event.key, [...before, taken]);
+        byKey.delete(same);
+        byKey.set(same, [...before, taken]);
         break;
       }
       case 'verdictAccepted':
@@ -159,6 +161,12 @@ export function foldJob(events: readonly JobEvent[]): JobState {
   };
 }
 
+/** One text for every way to write a key: `batt_volts` and `batt_volts lights=low rpm=3000` are the same reading. */
+function sameReading(text: string): string {
+  const key = readKey(text);
+  return key ? writeKey(completeKey(key)) : text;
+}
+
 function describeAccepted(event: EventOf<'verdictAccepted'>, ordered: readonly JobEvent[]): Accepted {
   const { id, at, who, repairs, sets, noneOfThese } = event;
   const changes = ordered.filter(
@@ -167,13 +175,17 @@ function describeAccepted(event: EventOf<'verdictAccepted'>, ordered: readonly J
   return { event: id, at, who, repairs, sets, noneOfThese, changesSince: changes.length };
 }
 
-/** What the verdict looks at. Undeclared tools are a multimeter only. */
+/**
+ * What the verdict looks at. Undeclared tools are a multimeter only. Readings that the catalogue does not know (a log
+ * of a later version) stay in the state but not in the evidence, where they could only stop the verdict.
+ */
 export function evidenceOf(state: JobState): Evidence {
   const { clamp, loadTester, hydrometer, supply } = state.tools ?? MULTIMETER_ONLY;
+  const known = state.readings.filter((reading) => checkKey(reading.key).ok);
   return {
     symptoms: state.complaint?.symptoms ?? [],
-    readings: Object.fromEntries(state.readings.map(({ key, value }) => [key, value])),
-    again: state.again,
+    readings: Object.fromEntries(known.map(({ key, value }) => [key, value])),
+    again: known.filter((reading) => reading.earlier.length > 0).map((reading) => reading.key),
     tools: { clamp, loadTester, hydrometer, supply },
   };
 }

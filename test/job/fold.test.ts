@@ -45,6 +45,12 @@ describe('the state of a job', () => {
     expect(state.again).toEqual([LOW]);
   });
 
+  it('knows one reading under every way to write its key', () => {
+    const state = foldJob(story([opening, take('batt_volts', 12.1), take(LOW, 12.9)]));
+    expect(state.readings).toMatchObject([{ key: LOW, value: 12.9, earlier: [{ value: 12.1 }] }]);
+    expect(state.again).toEqual([LOW]);
+  });
+
   it('lets an earlier value count again when the later one is withdrawn', () => {
     const events = story([opening, take(LOW, 14.2), take(LOW, 142)]);
     const [withdrawal] = story(
@@ -124,6 +130,14 @@ describe('the evidence', () => {
       again: [LOW],
       tools: { clamp: true, loadTester: false, hydrometer: false, supply: true },
     });
+  });
+
+  it('leaves out, but keeps in the state, what the catalogue does not know', () => {
+    const state = foldJob(
+      story([opening, take('later_kind x=1', 3), take('later_kind x=1', 4), take(LOW, 12.9)]),
+    );
+    expect(state.readings).toHaveLength(2);
+    expect(evidenceOf(state)).toMatchObject({ readings: { [LOW]: 12.9 }, again: [] });
   });
 
   it('assumes a multimeter only where nobody has said', () => {

@@ -25,21 +25,27 @@ export function take(key: string, value: number | boolean | null, entered = Stri
   return { type: 'readingTaken', key, value, entered };
 }
 
-const keys = fc.constantFrom(
-  'rest_volts',
-  'batt_volts lights=low rpm=3000',
-  'stator_ac pair=ab rpm=3000 temp=cold',
-);
+const entered = fc.string({ unit: 'grapheme-ascii', maxLength: 8 });
 const body: fc.Arbitrary<EventBody> = fc.oneof(
   fc.record({
     type: fc.constant('readingTaken' as const),
-    key: keys,
+    key: fc.constantFrom(
+      'rest_volts',
+      'batt_volts lights=low rpm=3000',
+      'batt_volts',
+      'stator_ac pair=ab rpm=3000 temp=cold',
+    ),
     value: fc.oneof(
       fc.integer({ min: -400, max: 40_000 }).map((n) => n / 100),
-      fc.boolean(),
       fc.constant(null),
     ),
-    entered: fc.string({ unit: 'grapheme-ascii', maxLength: 8 }),
+    entered,
+  }),
+  fc.record({
+    type: fc.constant('readingTaken' as const),
+    key: fc.constant('visual what=plug_burnt'),
+    value: fc.boolean(),
+    entered,
   }),
   fc.record({ type: fc.constant('noteAdded' as const), text: fc.constantFrom('a', 'b', '⅝ in, “tight” 力') }),
   fc.record({
