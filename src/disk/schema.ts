@@ -2,7 +2,7 @@
 import type { Database } from 'better-sqlite3';
 import type { Generated } from 'kysely';
 
-/** Marks a SQLite file as ours: "Chgw" in its header at byte 68, see the SQLite file format, §1.3. */
+/** Marks a SQLite file as ours, no unit: "Chgw" in its header at byte 68, see the SQLite file format, §1.3. */
 export const APPLICATION_ID = 0x43686777;
 
 export interface EventTable {
@@ -42,7 +42,7 @@ const STEPS: readonly string[] = [
 /** The version this program writes and the greatest it reads. */
 export const VERSION = STEPS.length;
 
-/** Version of the tables in an open store; 0 = none yet. */
+/** Version of the tables in an open store, no unit; 0 = none yet. */
 export function versionOf(db: Database): number {
   return Number(db.pragma('user_version', { simple: true }));
 }

@@ -1,6 +1,7 @@
 /** Where the store lies and which port is used: from the environment, checked once. */
 import { join, resolve } from 'node:path';
 
+/** Where the server listens when PORT says nothing, no unit. */
 export const DEFAULT_PORT = 4280;
 
 export interface Settings {
