@@ -128,7 +128,7 @@ export function bridgeAmps(
   volts: number,
 ): number {
   const amps = continuousAmps(phases, emf, reactance, ohm, volts);
-  return amps === amps ? amps : pulsedAmps(phases, emf, reactance, ohm, volts);
+  return !Number.isNaN(amps) ? amps : pulsedAmps(phases, emf, reactance, ohm, volts);
 }
 
 /** The pair of phases (or the winding) never reaches the DC volts. */

@@ -43,7 +43,7 @@ function loopAmps(emf: number, x: number, r: number, volts: number, most: number
   const from = Math.sin(start - psi);
   // The current peaks before the EMF falls back to V and dies after it: Newton from the far side, kept in a bracket.
   let low = Math.PI - 2 * start;
-  let high = most < low ? low : most;
+  let high = Math.max(most, low);
   // A short pulse is nearly a parabola, which dies half as long again after its peak as it took to reach it.
   let d = Math.min(1.5 * low, high);
   for (let n = 0; n < 40; n++) {
