@@ -10,7 +10,6 @@ import { capital } from './show.ts';
 import { job, loading } from './state/job.ts';
 import { machineFailure } from './state/machine.ts';
 import { route } from './state/place.ts';
-import { said } from './state/taking.ts';
 import { Complaint } from './stations/complaint.tsx';
 import { Jobs, NewJob } from './stations/jobs.tsx';
 import { Readings } from './stations/readings.tsx';
@@ -104,9 +103,6 @@ export function App(): JSX.Element {
         <p class="deference">{DEFERENCE}</p>
         <ThemeChoice />
       </footer>
-      <p class="unseen" role="status">
-        {said.value}
-      </p>
       <UndoBar />
     </div>
   );

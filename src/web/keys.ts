@@ -31,14 +31,14 @@ export function describeKey(text: string): string {
 }
 
 /** A key with its defaults written out: two keys for the same reading give the same text. */
-function complete(text: string): string {
+export function completeText(text: string): string {
   const key = readKey(text);
   return key ? writeKey(completeKey(key)) : text;
 }
 
 /** Whether two keys ask for the same reading, one perhaps leaving out what is usual. */
 export function sameReading(a: string, b: string): boolean {
-  return a === b || complete(a) === complete(b);
+  return a === b || completeText(a) === completeText(b);
 }
 
 export interface Offer {
@@ -54,7 +54,7 @@ export function offerFor(spec: ChargingSpec): Offer {
     senses: spec.regulator.senses,
     flooded: spec.battery.chemistry === 'flooded',
   });
-  return { keys, byComplete: new Map(keys.map((key) => [complete(key), key])) };
+  return { keys, byComplete: new Map(keys.map((key) => [completeText(key), key])) };
 }
 
 /** State words that stay in a key even at their usual value, because every mechanic names them. */

@@ -7,6 +7,11 @@ export interface Plate {
   readonly source: string;
 }
 
+/** The kind in front, unless the title says it already. */
+function named(kind: string, title: string): string {
+  return title.toLowerCase().startsWith(kind) ? title : `${kind}: ${title}`;
+}
+
 function sourceName(source: Source | undefined): string {
   if (!source) return 'source not named';
   switch (source.kind) {
@@ -14,11 +19,11 @@ function sourceName(source: Source | undefined): string {
     case 'part-sheet':
       return source.title;
     case 'measured':
-      return `measured: ${source.title}`;
+      return named('measured', source.title);
     case 'common-practice':
-      return `common practice: ${source.title}`;
+      return named('common practice', source.title);
     case 'guess':
-      return `guess: ${source.title}`;
+      return named('guess', source.title);
   }
 }
 

@@ -84,7 +84,7 @@ function keyGaps(page: Page): Promise<number[]> {
   });
 }
 
-describe.skipIf(skipWithoutBrowser)('the look', () => {
+describe.skipIf(skipWithoutBrowser)('the look', { timeout: 120_000 }, () => {
   let laptop: Laptop;
   let browser: Browser;
   beforeAll(async () => {

@@ -2,7 +2,7 @@ import type { JSX } from 'preact';
 import type { Doubt } from '../../verdict/answer.ts';
 import { describeKey, kindOf } from '../keys.ts';
 import { inHundred, showValue } from '../show.ts';
-import { takeReading } from '../state/taking.ts';
+import { openReading } from '../state/taking.ts';
 import { Press } from './press-button.tsx';
 
 /** One reading that does not fit, the likely mistake, the value that was meant. */
@@ -26,7 +26,7 @@ export function DoubtLine(props: { readonly doubt: Doubt; readonly value?: strin
         )}
         . Wrong with {inHundred(probability)}.
       </p>
-      <Press act={() => takeReading(key)}>Take it again</Press>
+      <Press act={() => openReading(key)}>Take it again</Press>
     </div>
   );
 }

@@ -117,6 +117,7 @@ function Figures(props: { readonly chosen: Chosen }): JSX.Element {
       const target = event.target;
       if (target === field.current) return;
       if (target instanceof HTMLInputElement || target instanceof HTMLTextAreaElement) return;
+      if (event.key === 'Enter' && target === document.body && draft.peek() !== '') takeRef.current(false);
       if (!isTyping(event)) return;
       field.current?.focus({ preventScroll: true });
     };

@@ -41,7 +41,7 @@ export function Head(): JSX.Element {
         <>
           <p class="which">
             {opened ? opened.title : 'Job'}
-            {opened?.invented && <span class="quiet"> · demo, everything in it is invented</span>}
+            {opened?.invented && <span class="quiet"> · demo, all invented</span>}
           </p>
           <Stations id={here.job} station={here.station} />
         </>

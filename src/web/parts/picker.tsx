@@ -7,10 +7,13 @@ import { readKey } from '../../reading/key.ts';
 import { describeKey, kindOf } from '../keys.ts';
 import { job } from '../state/job.ts';
 import { offer } from '../state/machine.ts';
-import { picking, takeReading } from '../state/taking.ts';
+import { openReading, picking } from '../state/taking.ts';
 import { answer } from '../state/verdict.ts';
 import { drawerOf, TOOL_TITLES } from '../words/tools.ts';
 import { Press } from './press-button.tsx';
+
+/** Other good readings shown, at most. */
+const ALTERNATIVES = 6;
 
 interface Line {
   readonly key: string;
@@ -27,23 +30,18 @@ export function matches(words: string, search: string): boolean {
     .every((word) => text.includes(word));
 }
 
-/** One kind in its usual state stands for all its states: those are chosen on the segments afterwards. */
+/** One kind stands for all its states, which are chosen on the segments afterwards; things seen are many. */
 function usual(keys: readonly string[]): readonly string[] {
   const best = new Map<string, string>();
   for (const key of keys) {
     const read = readKey(key);
     if (!read) continue;
-    const line = read.kind === 'visual' || read.kind === 'diode' ? key : read.kind;
-    if (best.has(line)) continue;
-    const full = completeKey(read);
-    const kind = kindOf(key);
-    const plain =
-      kind && Object.entries(kind.states).every(([name, values]) => full.state[name] === values[0]);
-    if (plain || line === key) best.set(line, key);
-  }
-  for (const key of keys) {
-    const kind = readKey(key)?.kind ?? '';
-    if (kind !== 'visual' && kind !== 'diode' && !best.has(kind)) best.set(kind, key);
+    const line = read.kind === 'visual' ? key : read.kind;
+    const full = completeKey(read).state;
+    const plain = Object.entries(kindOf(key)?.states ?? {}).every(
+      ([name, values]) => full[name] === values[0],
+    );
+    if (plain || !best.has(line)) best.set(line, key);
   }
   return [...best.values()];
 }
@@ -71,23 +69,33 @@ export function Picker(props: { readonly about: Member | null }): JSX.Element {
   const [search, setSearch] = useState('');
   const tools = job.value.tools;
   const pick = (key: string): void => {
-    takeReading(key);
+    openReading(key);
     picking.value = null;
-    scrollTo(0, 0);
   };
   const line = (key: string, minutes: number): Line => ({ key, minutes, words: describeKey(key) });
-  const lines = usual(offer.value?.keys ?? []).map((key) => line(key, kindOf(key)?.minutes ?? 0));
-  const asked = lines.filter(({ words }) => matches(words, search));
+  const lines = usual(offer.value?.keys ?? []).map((key): Line => {
+    const kind = kindOf(key);
+    return {
+      key,
+      minutes: kind?.minutes ?? 0,
+      words: kind && kind.id !== 'visual' ? kind.title : describeKey(key),
+    };
+  });
+  const asked = lines.filter(({ key, words }) => matches(`${words} ${describeKey(key)}`, search));
+  const seen = props.about === null ? asked.filter(({ key }) => kindOf(key)?.unit === 'seen') : [];
   const groups = MEMBERS.filter((member) => props.about === null || member === props.about)
     .map((member) => ({
       member,
       lines: asked.filter(({ key }) => {
         const about = kindOf(key)?.about ?? [];
-        return props.about === null ? about[0] === member : about.includes(member);
+        return props.about === null
+          ? about[0] === member && kindOf(key)?.unit !== 'seen'
+          : about.includes(member);
       }),
     }))
     .filter((group) => group.lines.length > 0);
-  const alternatives = answer.value?.alternatives.map(({ key, minutes }) => line(key, minutes)) ?? [];
+  const alternatives =
+    answer.value?.alternatives.slice(0, ALTERNATIVES).map(({ key, minutes }) => line(key, minutes)) ?? [];
   const missing = [...new Set(lines.map(({ key }) => kindOf(key)?.tool))].filter((tool) => {
     const drawer = tool ? drawerOf(tool) : null;
     return drawer !== null && !tools?.[drawer];
@@ -115,7 +123,13 @@ export function Picker(props: { readonly about: Member | null }): JSX.Element {
           <Lines lines={lines} pick={pick} />
         </section>
       ))}
-      {groups.length === 0 && (
+      {seen.length > 0 && (
+        <section>
+          <h3>Look and smell</h3>
+          <Lines lines={seen} pick={pick} />
+        </section>
+      )}
+      {groups.length === 0 && seen.length === 0 && (
         <p>No reading {search === '' ? 'speaks of that part' : `matches “${search}”`}.</p>
       )}
       {missing.length > 0 && (

@@ -3,8 +3,9 @@ import type { Reading, Taken } from '../../job/fold.ts';
 import { describeKey, kindOf } from '../keys.ts';
 import { showTime, showValue } from '../show.ts';
 import { happened, happenedUndoably, job } from '../state/job.ts';
-import { takeReading } from '../state/taking.ts';
+import { openReading } from '../state/taking.ts';
 import { answer } from '../state/verdict.ts';
+import { Fig } from './fig.tsx';
 import { Press } from './press-button.tsx';
 
 function shown({ key, value, entered }: Taken): string {
@@ -28,7 +29,7 @@ function TakenLine(props: { readonly reading: Reading; readonly today: Date }): 
       <div>
         <p>{what}</p>
         <p>
-          <span class="figure value">{shown(reading)}</span>{' '}
+          <Fig class="value" text={shown(reading)} />{' '}
           <span class="quiet">{showTime(reading.at, props.today)}</span>
           {doubt && <b class="flag"> ▲ does not fit</b>}
         </p>
@@ -37,7 +38,7 @@ function TakenLine(props: { readonly reading: Reading; readonly today: Date }): 
         )}
       </div>
       <div class="row">
-        <Press label={`Take again: ${what}`} act={() => takeReading(reading.key)}>
+        <Press label={`Take again: ${what}`} act={() => openReading(reading.key)}>
           Again
         </Press>
         <Press label={`Withdraw: ${what}`} act={() => withdraw(reading)}>
@@ -68,7 +69,7 @@ export function TakenList(): JSX.Element {
               <li key={gone.event}>
                 <p>
                   <s>
-                    {describeKey(gone.key)} <span class="figure">{shown(gone)}</span>
+                    {describeKey(gone.key)} <Fig text={shown(gone)} />
                   </s>
                 </p>
                 <Press

@@ -82,8 +82,9 @@ function record(id: string, body: EventBody, holdMs = 0): JobEvent {
 }
 
 /** Something happened in the job on screen. */
-export function happened(body: EventBody): void {
-  if (jobId.value !== null) record(jobId.value, body);
+export function happened(body: EventBody): JobEvent | null {
+  const id = jobId.peek();
+  return id === null ? null : record(id, body);
 }
 
 /** The same, but it can be taken back as if it never was while the undo bar shows. */

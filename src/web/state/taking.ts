@@ -1,5 +1,5 @@
 /** Which reading is being taken, and what is typed so far: kept in the browser, so that a reload loses no figure. */
-import { computed, effect, signal } from '@preact/signals';
+import { computed, signal } from '@preact/signals';
 import type { Member } from '../../fault/catalogue.ts';
 import type { Value } from '../../reading/key.ts';
 import { browserShelf, keepSetting } from '../browser.ts';
@@ -9,6 +9,7 @@ import { checkSane } from '../sane.ts';
 import { showValue } from '../show.ts';
 import { happened, job, jobId } from './job.ts';
 import { go, route, slide } from './place.ts';
+import { showUndo } from './undo.ts';
 import { answer, thinking } from './verdict.ts';
 
 /** The reading the mechanic chose; null when the proposed one is to be taken. */
@@ -56,25 +57,42 @@ export function pickAbout(member: Member): void {
   picking.value = { about: member };
 }
 
-/** What is typed so far. */
-export const draft = signal('');
-let draftFor: string | null = null;
+/** Opens a reading from elsewhere on the page: its task stands at the top. */
+export function openReading(key: string | null): void {
+  takeReading(key);
+  scrollTo(0, 0);
+}
 
-effect(() => {
-  const id = jobId.value;
-  if (id === draftFor) return;
-  draftFor = id;
-  draft.value = (id !== null && browserShelf.get(`chargewright.draft.${id}`)) || '';
+/** What is typed and for which kind of reading, by job: a figure never slips over to another kind. */
+interface Draft {
+  readonly job: string;
+  readonly kind: string;
+  readonly text: string;
+}
+
+function keptDraft(job: string): Draft | null {
+  const kept = browserShelf.get(`chargewright.draft.${job}`) ?? '';
+  const space = kept.indexOf(' ');
+  return space < 1 ? null : { job, kind: kept.slice(0, space), text: kept.slice(space + 1) };
+}
+
+const typed = signal<Draft | null>(null);
+
+/** What is typed so far for the reading at hand. */
+export const draft = computed(() => {
+  const [id, now] = [jobId.value, chosen.value];
+  if (id === null || now === null) return '';
+  const held = typed.value?.job === id ? typed.value : keptDraft(id);
+  return held?.kind === now.kind.id ? held.text : '';
 });
 
 /** Types: from the first figure on, the reading at hand stays until it is entered or left. */
 export function type(text: string): void {
-  draft.value = text;
-  const id = jobId.peek();
-  if (id === null) return;
-  keepSetting(`draft.${id}`, text);
-  const now = chosen.peek();
-  if (text !== '' && asked.peek() === null && now) takeReading(now.key);
+  const [id, now] = [jobId.peek(), chosen.peek()];
+  if (id === null || now === null) return;
+  typed.value = { job: id, kind: now.kind.id, text };
+  keepSetting(`draft.${id}`, `${now.kind.id} ${text}`);
+  if (text !== '' && asked.peek() === null) takeReading(now.key);
 }
 
 export interface Trouble {
@@ -108,13 +126,13 @@ export function tryEntry(now: Chosen, text: string, insist: boolean): Tried {
   };
 }
 
-/** What was entered last, said once for those who hear the screen. */
-export const said = signal('');
-
 /** Enters a reading and moves on to the proposed one. */
 export function enter(now: Chosen, value: Value, entered: string): void {
-  happened({ type: 'readingTaken', key: now.key, value, entered: entered.slice(0, 60) });
-  said.value = `Entered: ${describeKey(now.key)}, ${showValue(value, now.kind.unit)}.`;
+  const event = happened({ type: 'readingTaken', key: now.key, value, entered: entered.slice(0, 60) });
   type('');
-  takeReading(null);
+  openReading(null);
+  if (!event) return;
+  showUndo(`Entered: ${describeKey(now.key)}, ${showValue(value, now.kind.unit)}.`, () =>
+    happened({ type: 'readingWithdrawn', event: event.id, why: '' }),
+  );
 }

@@ -4,6 +4,7 @@ import { TEXT_LIMITS } from '../../job/check.ts';
 import { MULTIMETER_ONLY } from '../../job/fold.ts';
 import { later } from '../browser.ts';
 import { machineTitle, nameplate } from '../nameplate.ts';
+import { Fig } from '../parts/fig.tsx';
 import { Press } from '../parts/press-button.tsx';
 import { writeRoute } from '../route.ts';
 import { happened, job, jobId } from '../state/job.ts';
@@ -118,7 +119,7 @@ function Nameplate(): JSX.Element | null {
           <div key={what}>
             <dt>{what}</dt>
             <dd>
-              <span class="figure">{figure}</span>
+              {/\d/.test(figure) ? <Fig text={figure} /> : figure}
               <span class="under">{source}</span>
             </dd>
           </div>

@@ -13,6 +13,7 @@ import { showValue } from '../show.ts';
 import { job } from '../state/job.ts';
 import { chosen, pickAbout, picking, proposed, takeReading, unknownKey } from '../state/taking.ts';
 import { answer, failure, thinking } from '../state/verdict.ts';
+import { leadOf } from '../words/lead.ts';
 
 function Nothing(): JSX.Element {
   if (unknownKey.value !== null)
@@ -46,6 +47,22 @@ function Doubts(): JSX.Element | null {
   );
 }
 
+/** The verdict so far in a line, said anew whenever it changes. */
+function SoFar(): JSX.Element {
+  const got = answer.value;
+  const lead = got && leadOf(got);
+  return (
+    <p class="so-far" aria-live="polite">
+      {lead && (
+        <>
+          So far: {lead.opening.charAt(0).toLowerCase() + lead.opening.slice(1)} <b>{lead.what}</b>,{' '}
+          {lead.share}.
+        </>
+      )}
+    </p>
+  );
+}
+
 function scrollTo(id: string): void {
   document.getElementById(id)?.scrollIntoView({ block: 'start' });
 }
@@ -61,7 +78,7 @@ function Task(): JSX.Element {
   return (
     <section class="task stack" aria-labelledby="task">
       <div class="stack tight">
-        <p class="kicker" aria-live="polite">
+        <p class="kicker">
           {now === null
             ? 'Next reading'
             : isProposed
@@ -114,6 +131,7 @@ export function Readings(): JSX.Element {
       <h1 tabIndex={-1} class="unseen">
         Readings
       </h1>
+      <SoFar />
       <Doubts />
       <div class="bench">
         <Task />

@@ -1,36 +1,35 @@
 import type { JSX } from 'preact';
 import { MEMBER_NAMES } from '../../draw/loop.ts';
 import { MEMBERS } from '../../fault/catalogue.ts';
-import { FAULTS, REPAIRS } from '../../fault/faults.ts';
-import type { Answer, FaultSet, RepairLine } from '../../verdict/answer.ts';
+import { REPAIRS } from '../../fault/faults.ts';
+import type { Answer, RepairLine } from '../../verdict/answer.ts';
 import { describeKey, kindOf } from '../keys.ts';
 import { Chance } from '../parts/chance.tsx';
 import { DoubtLine } from '../parts/doubtful.tsx';
 import { LoopFigure } from '../parts/loop-figure.tsx';
 import { Press } from '../parts/press-button.tsx';
-import { capital, chanceWord, countWords, inHundred, listWords, showTime, showValue } from '../show.ts';
+import { capital, countWords, inHundred, listWords, showTime, showValue } from '../show.ts';
 import { happenedUndoably, job } from '../state/job.ts';
-import { pickAbout, takeReading } from '../state/taking.ts';
+import { openReading, pickAbout } from '../state/taking.ts';
 import { answer, failure, thinking } from '../state/verdict.ts';
+import { leadOf, setWords } from '../words/lead.ts';
 
 /** Sets shown one by one, at most. */
 const SETS_SHOWN = 6;
 /** A set or repair below this share is not worth a line of its own. */
 const WORTH_A_LINE = 0.01;
 
-function setWords(set: FaultSet): string {
-  if (set.faults.length === 0) return 'nothing is wrong with the charging circuit';
-  return listWords(set.faults.map((id) => FAULTS[id]?.title ?? id));
-}
-
-function Lead(props: { readonly got: Answer }): JSX.Element {
-  const best = props.got.sets[0];
-  if (!best) return <p class="step">Nothing in the catalogue explains these readings.</p>;
-  const word = chanceWord(best.probability);
+function LeadLine(props: { readonly got: Answer }): JSX.Element {
+  const lead = leadOf(props.got);
   return (
     <p class="step lead" aria-live="polite">
-      {word === 'Hardly' ? 'No answer yet. The likeliest' : word}: <b>{setWords(best)}</b>,{' '}
-      {inHundred(best.probability)}.
+      {lead ? (
+        <>
+          {lead.opening}: <b>{lead.what}</b>, {lead.share}.
+        </>
+      ) : (
+        'Nothing in the catalogue explains these readings.'
+      )}
     </p>
   );
 }
@@ -119,7 +118,7 @@ function Remaining(props: { readonly got: Answer }): JSX.Element {
             The next reading worth its minutes: <b>{describeKey(next.key)}</b>,{' '}
             <span class="figure">{next.minutes} min</span>.
           </p>
-          <Press act={() => takeReading(null)}>Take it</Press>
+          <Press act={() => openReading(null)}>Take it</Press>
         </div>
       ) : (
         <p>No reading is worth its minutes any more: act on the list of repairs.</p>
@@ -176,7 +175,7 @@ export function Verdict(): JSX.Element {
     <>
       <h1 tabIndex={-1}>Verdict{thinking.value && <span class="quiet"> · thinking…</span>}</h1>
       <div class="stack wide verdict">
-        <Lead got={got} />
+        <LeadLine got={got} />
         {failure.value !== null && (
           <p class="warn">The newest entries are not in this verdict: {failure.value}</p>
         )}
