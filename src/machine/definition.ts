@@ -25,6 +25,7 @@ import {
   text,
 } from './shape.ts';
 
+/** Version of the file format, dimensionless. */
 export const VERSION = 1;
 
 /** Parts that can be bought new with a sheet of their own. Each is also the section of `charging` it speaks of. */

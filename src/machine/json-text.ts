@@ -35,7 +35,9 @@ export interface JsonText {
   readonly faults: readonly Fault[];
 }
 
+/** Largest text that is read, bytes. Counted as UTF-8. */
 export const MAX_BYTES = 1_000_000;
+/** Deepest nesting of objects and lists, count. */
 export const MAX_DEPTH = 32;
 const MAX_FAULTS = 50;
 const CURLY = '“”„‘’';

@@ -1,6 +1,6 @@
 /** The word that was probably meant. */
 
-/** Edits between two words (insert, delete, change, swap of neighbours: optimal string alignment). */
+/** Edits between two words, count. Insert, delete, change, swap of neighbours (optimal string alignment). */
 export function editDistance(a: string, b: string): number {
   let before: number[] = [];
   let last = Array.from({ length: b.length + 1 }, (_, j) => j);

@@ -1,5 +1,7 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
+import { coldState, solvePoint } from '../../src/circuit/point.ts';
+import { bikeOf, MIDDLING, soundBike } from '../../src/circuit/sound.ts';
 import { chargingSpec } from '../../src/machine/charging-spec.ts';
 import { eachFigure } from '../../src/machine/counts.ts';
 import { type Machine, PARTS } from '../../src/machine/definition.ts';
@@ -138,4 +140,39 @@ describe('wiringOhms', () => {
     expect(wiringOhms(read.machine).outputJoint).toBeCloseTo(0.004, 12);
     expect(wiringOhms(read.machine).breaker).toBeNull();
   });
+});
+
+describe('the circuit behind a machine file', () => {
+  // The reference machines: 12 poles, 17.0 V at 1000 rpm, 0.60 mH and 0.10 Ω a phase; 18 poles, 20.0 V, 0.80 mH, 0.25 Ω.
+  it.each([
+    ['Ardmoor', ardmoor, 0.6e-3, 0.1, (17 * Math.SQRT2) / Math.sqrt(3) / 1000],
+    ['Oskerlund', oskerlund, 0.8e-3, 0.25, (20 * Math.SQRT2) / 1000],
+  ] as const)(
+    'of the %s is the reference machine it was invented after',
+    (_name, machine, henry, ohm, emf) => {
+      const bike = soundBike(chargingSpec(machine));
+      expect(Math.abs(bike.henry[0] / henry - 1)).toBeLessThan(0.1);
+      expect(Math.abs(bike.ohm[0] / ohm - 1)).toBeLessThan(0.1);
+      expect(bike.emfPerRpm[0]).toBeCloseTo(emf, 6);
+    },
+  );
+
+  it.each([
+    ['Ardmoor', ardmoor],
+    ['Pemburrow', pemburrow],
+    ['Oskerlund', oskerlund],
+  ] as const)(
+    'of the %s charges: inside the book at 5000 rpm with the battery charged, hardly at idle',
+    (_name, machine) => {
+      const spec = chargingSpec(machine);
+      const charged = bikeOf(spec, { ...MIDDLING, charge: 0.95 });
+      const fast = solvePoint(charged, { ...coldState(5000, 'off'), accessories: false });
+      expect(fast.batteryVolts).toBeGreaterThan(spec.regulator.chargeVolts[0] - 0.1);
+      expect(fast.batteryVolts).toBeLessThan(spec.regulator.chargeVolts[1] + 0.1);
+      const idle = solvePoint(soundBike(spec), coldState(900, 'low'));
+      expect(idle.batteryVolts).toBeGreaterThan(12);
+      expect(idle.batteryVolts).toBeLessThan(spec.regulator.chargeVolts[1]);
+      expect(solvePoint(soundBike(spec), coldState(3000, 'low')).batteryAmps).toBeGreaterThan(2);
+    },
+  );
 });
