@@ -118,7 +118,7 @@ export function hatch(shape: Shape, step: Step): SvgNode[] {
   ];
 }
 
-/** The shape's outline moved outwards by `grow` px. */
+/** The shape's outline moved outwards by `grow` px; polygons must be convex. */
 export function outline(
   shape: Shape,
   grow: number,
@@ -130,14 +130,24 @@ export function outline(
   if (shape.kind === 'ring') {
     return [shape.outer + grow].map((r) => el('circle', { cx: shape.at[0], cy: shape.at[1], r, ...attrs }));
   }
-  const n = shape.corners.length;
-  const mx = shape.corners.reduce((sum, p) => sum + p[0], 0) / n;
-  const my = shape.corners.reduce((sum, p) => sum + p[1], 0) / n;
-  const d = shape.corners
-    .map(
-      ([x, y], i) =>
-        `${i === 0 ? 'M' : 'L'}${num(x + Math.sign(x - mx) * grow)} ${num(y + Math.sign(y - my) * grow)}`,
-    )
+  // Each corner moves to where its two edges, both shifted outwards, meet.
+  const c = shape.corners;
+  const area = c.reduce(
+    (sum, p, i) => sum + p[0] * c[(i + 1) % c.length]![1] - c[(i + 1) % c.length]![0] * p[1],
+    0,
+  );
+  const out = Math.sign(area) * grow;
+  const normal = (p: Point, q: Point): Point => {
+    const length = Math.hypot(q[0] - p[0], q[1] - p[1]);
+    return [(q[1] - p[1]) / length, (p[0] - q[0]) / length];
+  };
+  const d = c
+    .map((p, i) => {
+      const a = normal(c[(i + c.length - 1) % c.length]!, p);
+      const b = normal(p, c[(i + 1) % c.length]!);
+      const k = out / (1 + a[0] * b[0] + a[1] * b[1]);
+      return `${i === 0 ? 'M' : 'L'}${num(p[0] + (a[0] + b[0]) * k)} ${num(p[1] + (a[1] + b[1]) * k)}`;
+    })
     .join('');
   return [el('path', { d: `${d}Z`, ...attrs })];
 }

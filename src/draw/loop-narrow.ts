@@ -168,7 +168,7 @@ export function planNarrow(input: PlanInput): LoopPlan {
   put('output-joint', drawJoint([RUN, y.joint], down(y.joint)), inline(LABEL, y.joint + 2));
   put(
     'output-wire',
-    { shape: box(RUN - 8, y.joint + 26, RUN + 8, y.wire + 24), nodes: [] },
+    { shape: box(RUN - 8, y.joint + 34, RUN + 8, y.wire + 21), nodes: [] },
     inline(LABEL, y.wire + 3),
   );
   put('breaker', drawBreaker(down(y.breaker), 13), inline(LABEL, y.breaker + 2));

@@ -14,8 +14,8 @@ export const WIDE_LINES = {
 
 /**
  * Every place a probe can go has a fixed tag and a fixed cable, set so that any two of them leave each other
- * and every label alone. Rejected: a search for free ways over a grid (22 ms a drawing, and the same reading
- * looked different from bike to bike).
+ * and every label alone. Rejected without trying: a search for free ways, because the same reading would then
+ * look different from bike to bike.
  */
 export function placeWideProbes(
   input: PlanInput,

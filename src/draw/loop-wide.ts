@@ -143,7 +143,7 @@ export function planWide(input: PlanInput): LoopPlan {
   put('output-joint', joint, row(572, 112));
   put(
     'output-wire',
-    { shape: box(600, RAIL - 9, loads < breaker ? 732 : 756, RAIL + 9), nodes: [] },
+    { shape: box(605, RAIL - 9, loads < breaker ? 732 : 748, RAIL + 9), nodes: [] },
     row(684, 106),
   );
   put('breaker', breakerArt, row(breaker, 90));
