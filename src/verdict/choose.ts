@@ -124,16 +124,20 @@ function worthIt(bits: number, rate: number, sure: number): boolean {
   return rate > 0.004 + 0.02 * Math.max(0, sure - 0.9) * 10 && bits > 0.012;
 }
 
-/** Engine states offered from the start, and once some readings are in: each new one costs physics and minutes. */
-const FIRST = new Set(['idle|low|cold|False|True', '3000|low|cold|False|True', '5000|low|cold|False|True']);
-const LATER = new Set([
-  ...FIRST, '5000|off|cold|False|True', 'idle|low|hot|False|True', '3000|low|hot|False|True', 'idle|low|cold|True|True',
-  '3000|low|cold|True|True', '5000|off|cold|True|True', '3000|low|cold|False|False',
-]);
+/**
+ * Engine states in the order they come into play: three from the start, then one more with each reading, because each
+ * costs physics for every single fault and minutes at the lift.
+ */
+const STATES: readonly string[] = [
+  'idle|low|cold|False|True', '3000|low|cold|False|True', '5000|low|cold|False|True', '5000|off|cold|False|True',
+  '3000|low|cold|False|False', 'idle|low|hot|False|True', '3000|low|hot|False|True', '5000|off|cold|True|True',
+  'idle|low|cold|True|True', '3000|low|cold|True|True',
+];
 
 function opened(key: ReadingKey, taken: number): boolean {
   if (key.state.wiggle === 'True') return false;
-  return (taken < 3 ? FIRST : LATER).has(stateWords(key));
+  const place = STATES.indexOf(stateWords(key));
+  return place >= 0 && place < Math.max(3, taken);
 }
 
 function retake(doubtful: readonly Doubt[], evidence: Evidence): Doubt | null {

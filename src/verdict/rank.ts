@@ -24,11 +24,11 @@ export interface Ranking {
 }
 
 /** Sets weighed jointly, and pairs computed anew per answer at the most. */
-const JOINT = 140;
-const PROMOTE = 28;
+const JOINT = 110;
+const PROMOTE = 16;
 /** Nats behind the best at which a hypothesis is not looked at again, and at which it is not weighed jointly. */
-const FORGET = 32;
-const NEAR = 16;
+const FORGET = 24;
+const NEAR = 13;
 
 interface Hypothesis {
   readonly member: Member;
@@ -84,7 +84,7 @@ export function openRanker(field: Field) {
     // Probable sets earn their own physics; pairs that hold up bring their triples.
     let spent = 0;
     for (let round = 0; round < 2; round++) {
-      const top = alive.slice(0, 60).filter((h) => h.log > alive[0]!.log - 7);
+      const top = alive.slice(0, 50).filter((h) => h.log > alive[0]!.log - 6);
       let fresh = 0;
       for (const h of top) {
         if (h.member.base.atoms.length === 2 && taken.length >= 3 && h.log > alive[0]!.log - 4) field.grow(h.member);
