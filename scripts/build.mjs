@@ -2,7 +2,7 @@
 import { createHash } from 'node:crypto';
 import { existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { ROOT, runTool, Stop } from './run.mjs';
+import { ROOT, runTool, Stop, say } from './run.mjs';
 
 const STAMP = join(ROOT, 'dist', '.built');
 /** What every start of the built program needs to find. */
@@ -22,7 +22,7 @@ export function ensureBuilt() {
   const wanted = fingerprint();
   const there = NEEDED.every((path) => existsSync(join(ROOT, path)));
   if (there && existsSync(STAMP) && readFileSync(STAMP, 'utf8') === wanted) return;
-  console.log('Building …');
+  say('Building …');
   if (!compile())
     throw new Stop(
       'The sources do not compile; what is above says where. Undo the last change, then try again.',

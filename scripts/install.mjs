@@ -2,7 +2,7 @@
 import { createHash } from 'node:crypto';
 import { existsSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { ask, installDebian, ROOT, runNpm, Stop } from './run.mjs';
+import { ask, installDebian, ROOT, runNpm, Stop, say } from './run.mjs';
 
 const LOCK = join(ROOT, 'package-lock.json');
 const STAMP = join(ROOT, 'node_modules', '.chargewright-installed');
@@ -41,9 +41,7 @@ function nativeWorks() {
 }
 
 function install() {
-  console.log(
-    'Installing the packages Chargewright is built from; the first time this takes a few minutes …',
-  );
+  say('Installing the packages Chargewright is built from; the first time this takes a few minutes …');
   const installed = runNpm(['ci', '--no-fund', '--no-audit', '--loglevel=error']);
   if (installed && nativeWorks()) return;
   // npm may be set not to run install scripts; asked for by name, it does.

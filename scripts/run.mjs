@@ -10,9 +10,20 @@ export const ROOT = fileURLToPath(new URL('..', import.meta.url));
 /** Something that a person has to put right; its message is shown without a stack. */
 export class Stop extends Error {}
 
+let stdio = 'inherit';
+
+/** From now on what is said while installing and building goes to standard error. */
+export function toStderr() {
+  stdio = ['inherit', 2, 2];
+  say = console.error;
+}
+
+/** Tells the person at the keyboard what takes long. */
+export let say = console.log;
+
 /** Runs a program with its output passed on; true when it ended with 0. */
 export function run(command, args, options = {}) {
-  return spawnSync(command, args, { cwd: ROOT, stdio: 'inherit', ...options }).status === 0;
+  return spawnSync(command, args, { cwd: ROOT, stdio, ...options }).status === 0;
 }
 
 /** Runs a program silently; its output, or null when it did not end with 0. */
@@ -66,7 +77,7 @@ function rootPrefix() {
 export function installDebian(packages, { sudo }) {
   const prefix = onPath(['apt-get']) ? rootPrefix() : null;
   if (prefix === null || (prefix.length > 0 && !sudo)) return false;
-  console.log(`Installing ${packages.join(', ')} with apt-get …`);
+  say(`Installing ${packages.join(', ')} with apt-get …`);
   const apt = (args) => {
     const [command, ...rest] = [
       ...prefix,

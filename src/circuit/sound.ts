@@ -4,7 +4,7 @@
  * practice without a source; a machine file that knows better overrides them through `Wear`.
  */
 import type { Bike } from './bike.ts';
-import type { ChargingSpec } from './spec.ts';
+import type { ChargingSpec, WiringSpec } from './spec.ts';
 
 /**
  * What differs between two sound bikes of one kind. Factors multiply the book's or the typical figure; 1 is the
@@ -115,6 +115,13 @@ export function henryFromRated(
   return (lossless * withOhm) / without / omega;
 }
 
+/** The wiring figures that are known. */
+function known(wiring: WiringSpec | undefined): Partial<Record<keyof WiringSpec, number>> {
+  return Object.fromEntries(Object.entries(wiring ?? {}).filter(([, ohm]) => ohm !== null)) as Partial<
+    Record<keyof WiringSpec, number>
+  >;
+}
+
 /**
  * Set point that gives the book's battery volts, V: a regulator that senses its own output sits some 0.45 V above
  * the battery (the drop of sound wiring under charge), one with a sense wire at the battery itself (typical).
@@ -141,8 +148,8 @@ export function bikeOf(spec: ChargingSpec, wear: Wear): Bike {
     omega,
   );
   const empty = 1 - Math.min(wear.charge, 0.985);
-  const ohmic =
-    ohmicFromCrankAmps(spec.battery.crankAmps) * wear.batteryOhm * (1 + 0.8 * empty ** 1.7);
+  const ohmic = ohmicFromCrankAmps(spec.battery.crankAmps) * wear.batteryOhm * (1 + 0.8 * empty ** 1.7);
+  const wiring = { ...TYPICAL, ...known(spec.wiring) };
   const siemens = (amps: number) => (amps * wear.load) / LOAD_VOLTS;
   return {
     phases: a.phases,
@@ -150,7 +157,7 @@ export function bikeOf(spec: ChargingSpec, wear: Wear): Bike {
     emfPerRpm: a.phases === 3 ? [emf, emf, emf] : [emf, 0, 0],
     henry: a.phases === 3 ? [henry, henry, henry] : [henry, 0, 0],
     ohm: a.phases === 3 ? [ohm, ohm, ohm] : [ohm, 0, 0],
-    pinOhm: [TYPICAL.pin * wear.pinOhm, TYPICAL.pin * wear.pinOhm, TYPICAL.pin * wear.pinOhm],
+    pinOhm: [wiring.pin * wear.pinOhm, wiring.pin * wear.pinOhm, wiring.pin * wear.pinOhm],
     coreShort: null,
     diodeVolts: DIODE_VOLTS,
     diodeOhm: DIODE_OHM,
@@ -163,12 +170,12 @@ export function bikeOf(spec: ChargingSpec, wear: Wear): Bike {
     senseSeconds: 0.0012,
     senseHysteresis: 0.1,
     senseLossVolts: spec.regulator.senses === 'wire' ? 0.03 * wear.senseLossVolts : 0,
-    outputJointOhm: TYPICAL.outputJoint * wear.outputJointOhm,
-    outputWireOhm: TYPICAL.outputWire * wear.outputWireOhm,
-    breakerOhm: TYPICAL.breaker * wear.breakerOhm,
-    positivePostOhm: TYPICAL.positivePost * wear.positivePostOhm,
-    negativePostOhm: TYPICAL.negativePost * wear.negativePostOhm,
-    groundOhm: TYPICAL.ground * wear.groundOhm,
+    outputJointOhm: wiring.outputJoint * wear.outputJointOhm,
+    outputWireOhm: wiring.outputWire * wear.outputWireOhm,
+    breakerOhm: wiring.breaker * wear.breakerOhm,
+    positivePostOhm: wiring.positivePost * wear.positivePostOhm,
+    negativePostOhm: wiring.negativePost * wear.negativePostOhm,
+    groundOhm: wiring.ground * wear.groundOhm,
     restVolts: restVoltsAt(spec.battery.chemistry, wear.charge),
     batteryOhm: ohmic,
     // Acceptance falls as the battery fills: about 0.8 Ω·Ah over the empty share (common practice, no source).

@@ -47,6 +47,17 @@ export interface LoadSpec {
   readonly accessories: number;
 }
 
+/** Middle figures of sound wiring, Ω each. */
+export interface WiringSpec {
+  readonly pin: number | null;
+  readonly outputJoint: number | null;
+  readonly outputWire: number | null;
+  readonly breaker: number | null;
+  readonly positivePost: number | null;
+  readonly negativePost: number | null;
+  readonly ground: number | null;
+}
+
 /** What the book and the labels say of one bike's charging circuit: everything the verdict needs to start. */
 export interface ChargingSpec {
   readonly name: string;
@@ -60,6 +71,8 @@ export interface ChargingSpec {
   readonly fuseAmps: number;
   /** Key-off drain the book allows, A. */
   readonly restDrainAmps: number;
+  /** Resistances of the wiring that the machine file knows, Ω; null where it does not, and a typical figure stands in. */
+  readonly wiring?: WiringSpec;
   /** Whether the bike has a tachometer: engine speed is then known to ±20 rpm, else ±100 rpm. */
   readonly tachometer: boolean;
 }

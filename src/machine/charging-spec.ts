@@ -2,12 +2,8 @@
 import type { AlternatorSpec, ChargingSpec, RegulatorSpec } from '../circuit/spec.ts';
 import { counting } from './counts.ts';
 import type { Charging, Machine, Part } from './definition.ts';
-import type { Quantity } from './figure.ts';
-
-/** Middle of a quantity, in its SI unit. */
-export function middle(quantity: Quantity): number {
-  return (quantity.low + quantity.high) / 2;
-}
+import { middle, type Quantity } from './figure.ts';
+import { wiringSpec } from './wiring.ts';
 
 /** Relative tolerance of a figure, 1: half its width over its middle. */
 export function tolerance(quantity: Quantity): number {
@@ -43,6 +39,7 @@ export function chargingSpec(machine: Machine, newParts: readonly Part[] = []): 
     loadsFedFrom: pick(charging.loadsFedFrom).is,
     fuseAmps: middle(pick(charging.fuse).is),
     restDrainAmps: middle(pick(charging.restDrain).is),
+    wiring: wiringSpec(machine, newParts),
     tachometer: pick(charging.tachometer).is,
   };
 }

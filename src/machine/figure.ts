@@ -23,6 +23,11 @@ export interface Quantity {
   readonly high: number;
 }
 
+/** Middle of a quantity, in its SI unit. */
+export function middle(quantity: Quantity): number {
+  return (quantity.low + quantity.high) / 2;
+}
+
 /** What a source says: the members of the figure, the source's id, where in it, and a remark. */
 export type Said<F extends Fields> = OfFields<F> & {
   readonly from: string;

@@ -1,7 +1,8 @@
 /** The wires and joints of a machine file as resistances, ready for the circuit. */
-import { middle } from './charging-spec.ts';
+import type { WiringSpec } from '../circuit/spec.ts';
 import { counting } from './counts.ts';
 import type { Charging, Machine, Part } from './definition.ts';
+import { middle } from './figure.ts';
 import { wireOhms } from './wire.ts';
 
 /** Resistance of each sound run and joint at 20 °C, Ω; null where the file does not say. */
@@ -55,5 +56,23 @@ export function wiringOhms(machine: Machine, newParts: readonly Part[] = []): Wi
     groundJoint: joint('ground'),
     senseWire: wire(wiring?.sense),
     senseJoint: joint('sense-wire'),
+  };
+}
+
+/** The same as the circuit takes it: a ground is its wire and its joint together. */
+export function wiringSpec(machine: Machine, newParts: readonly Part[] = []): WiringSpec {
+  const ohms = wiringOhms(machine, newParts);
+  const ground =
+    ohms.groundWire === null && ohms.groundJoint === null
+      ? null
+      : (ohms.groundWire ?? 0) + (ohms.groundJoint ?? 0);
+  return {
+    pin: ohms.statorPlug,
+    outputJoint: ohms.outputJoint,
+    outputWire: ohms.outputWire,
+    breaker: ohms.breaker,
+    positivePost: ohms.positivePost,
+    negativePost: ohms.negativePost,
+    ground,
   };
 }

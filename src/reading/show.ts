@@ -24,7 +24,15 @@ export interface Hands {
   readonly ghost: number;
 }
 
-export const USUAL: Hands = { leadOhm: 0.33, idleRpm: 1020, rpmShift: 0, starter: 1, capacity: 1, restDrain: 1, ghost: 0.57 };
+export const USUAL: Hands = {
+  leadOhm: 0.33,
+  idleRpm: 1020,
+  rpmShift: 0,
+  starter: 1,
+  capacity: 1,
+  restDrain: 1,
+  ghost: 0.57,
+};
 
 /** One bike with one pair of hands, ready to be read; operating points are kept once computed. */
 export interface Subject {
@@ -35,7 +43,12 @@ export interface Subject {
   readonly points: Map<string, OperatingPoint>;
 }
 
-export function newSubject(spec: ChargingSpec, built: Built, hands: Hands, fidelity: Fidelity = COARSE): Subject {
+export function newSubject(
+  spec: ChargingSpec,
+  built: Built,
+  hands: Hands,
+  fidelity: Fidelity = COARSE,
+): Subject {
   return { spec, built, hands, fidelity, points: new Map() };
 }
 
@@ -47,8 +60,18 @@ export function stateWords(key: ReadingKey): string {
 
 /** Readings that need an operating point of the whole circuit. */
 export const POINT_KINDS: ReadonlySet<string> = new Set([
-  'batt_volts', 'reg_volts', 'drop_pos', 'drop_neg', 'drop_breaker', 'drop_dcplug', 'drop_sense', 'plug_drop_ac',
-  'ripple', 'batt_amps', 'alt_amps', 'phase_amps',
+  'batt_volts',
+  'reg_volts',
+  'drop_pos',
+  'drop_neg',
+  'drop_breaker',
+  'drop_dcplug',
+  'drop_sense',
+  'plug_drop_ac',
+  'ripple',
+  'batt_amps',
+  'alt_amps',
+  'phase_amps',
 ]);
 
 function rpmOf(key: ReadingKey, hands: Hands): number {
@@ -90,7 +113,13 @@ export function show(subject: Subject, key: ReadingKey, words: string = stateWor
     case 'rest_volts':
       return bike.restVolts;
     case 'keyon_volts': {
-      const g = loadSiemens(bike, { rpm: 0, lights: s.lights === 'off' ? 'off' : 'low', windingCelsius: 25, magnet: 1, accessories: true });
+      const g = loadSiemens(bike, {
+        rpm: 0,
+        lights: s.lights === 'off' ? 'off' : 'low',
+        windingCelsius: 25,
+        magnet: 1,
+        accessories: true,
+      });
       return bike.restVolts / (1 + g * (bike.batteryOhm + bike.dischargeOhm * 0.5));
     }
     case 'load_test_volts':
@@ -117,7 +146,8 @@ export function show(subject: Subject, key: ReadingKey, words: string = stateWor
     }
     case 'stator_ac': {
       const [red, black] = [PHASE[s.pair![0]!]!, PHASE[s.pair![1]!]!];
-      if (bike.phases === 1) return bike.ohm[0] > OPEN ? Number.NaN : (bike.emfPerRpm[0] * unpluggedRpm(key, hands)) / Math.SQRT2;
+      if (bike.phases === 1)
+        return bike.ohm[0] > OPEN ? Number.NaN : (bike.emfPerRpm[0] * unpluggedRpm(key, hands)) / Math.SQRT2;
       if (bike.ohm[red]! > OPEN || bike.ohm[black]! > OPEN) return Number.NaN;
       return phasorGap(bike, red, 1, black, 1) * unpluggedRpm(key, hands);
     }
@@ -184,7 +214,10 @@ function loadTestOhm(bike: Bike, built: Built): number {
 function starterAmps(subject: Subject, bike: Bike): number {
   const sound = ohmicFromCrankAmps(subject.spec.battery.crankAmps);
   const starter = (8 * sound) / subject.hands.starter;
-  return bike.restVolts / (starter + loadTestOhm(bike, subject.built) + bike.positivePostOhm + bike.negativePostOhm);
+  return (
+    bike.restVolts /
+    (starter + loadTestOhm(bike, subject.built) + bike.positivePostOhm + bike.negativePostOhm)
+  );
 }
 
 /**
@@ -234,7 +267,8 @@ function pinToCase(subject: Subject, key: ReadingKey): number {
     const line = bike.phases === 1 ? bike.emfPerRpm[0] / Math.SQRT2 : phasorGap(bike, 0, 1, 1, 1);
     return subject.hands.ghost * line * rpm;
   }
-  if (bike.phases === 1) return ((pin === 0 ? 1 - short.fraction : short.fraction) * bike.emfPerRpm[0] * rpm) / Math.SQRT2;
+  if (bike.phases === 1)
+    return ((pin === 0 ? 1 - short.fraction : short.fraction) * bike.emfPerRpm[0] * rpm) / Math.SQRT2;
   return phasorGap(bike, pin, 1, short.phase, short.fraction) * rpm;
 }
 
@@ -258,8 +292,14 @@ const SHORT = 0.003;
 function diodeRange(bike: Bike, red: string, black: string, deadShows: boolean): number {
   const legs = bike.phases === 3 ? [0, 1, 2] : [0, 1];
   // Forward drop of each device from its anode to its cathode; infinite where it does not conduct.
-  const up = (k: number) => (bike.upper[k] === 'shorted' ? SHORT : bike.upper[k] === 'open' || bike.regulator === 'series' || deadShows ? Infinity : DROP);
-  const low = (k: number) => (bike.lower[k] === 'shorted' ? SHORT : bike.lower[k] === 'open' ? Infinity : DROP);
+  const up = (k: number) =>
+    bike.upper[k] === 'shorted'
+      ? SHORT
+      : bike.upper[k] === 'open' || bike.regulator === 'series' || deadShows
+        ? Infinity
+        : DROP;
+  const low = (k: number) =>
+    bike.lower[k] === 'shorted' ? SHORT : bike.lower[k] === 'open' ? Infinity : DROP;
   const backUp = (k: number) => (bike.upper[k] === 'shorted' ? SHORT : Infinity);
   const backLow = (k: number) => (bike.lower[k] === 'shorted' ? SHORT : Infinity);
   const node = (name: string) => (name === 'pos' ? 3 : name === 'neg' ? 4 : PHASE[name]!);
@@ -268,7 +308,8 @@ function diodeRange(bike: Bike, red: string, black: string, deadShows: boolean):
   for (const k of legs) edges.push([k, 3, up(k)], [3, k, backUp(k)], [4, k, low(k)], [k, 4, backLow(k)]);
   const reach = [Infinity, Infinity, Infinity, Infinity, Infinity];
   reach[node(red)] = 0;
-  for (let turn = 0; turn < 4; turn++) for (const [from, to, volts] of edges) reach[to] = Math.min(reach[to]!, reach[from]! + volts);
+  for (let turn = 0; turn < 4; turn++)
+    for (const [from, to, volts] of edges) reach[to] = Math.min(reach[to]!, reach[from]! + volts);
   const volts = reach[node(black)]!;
   return volts > 1.6 ? Number.NaN : volts;
 }

@@ -10,15 +10,28 @@ import type { Value } from '../reading/key.ts';
 
 /** Symptom words the complaint may carry. */
 export type Symptom =
-  | 'weak_battery' | 'headlight_dims_idle' | 'slow_crank' | 'runs_flat_riding' | 'flat_after_standing'
-  | 'accessories_added' | 'overcharge_signs' | 'bad_after_long_ride' | 'short_trips' | 'intermittent';
+  | 'weak_battery'
+  | 'headlight_dims_idle'
+  | 'slow_crank'
+  | 'runs_flat_riding'
+  | 'flat_after_standing'
+  | 'accessories_added'
+  | 'overcharge_signs'
+  | 'bad_after_long_ride'
+  | 'short_trips'
+  | 'intermittent';
 
 /** Everything the verdict looks at. `readings` maps reading keys to values; `again` lists keys taken twice. */
 export interface Evidence {
   readonly symptoms: readonly string[];
   readonly readings: Readonly<Record<string, Value>>;
   readonly again: readonly string[];
-  readonly tools: { readonly clamp: boolean; readonly loadTester: boolean; readonly hydrometer: boolean; readonly supply: boolean };
+  readonly tools: {
+    readonly clamp: boolean;
+    readonly loadTester: boolean;
+    readonly hydrometer: boolean;
+    readonly supply: boolean;
+  };
 }
 
 export interface FaultSet {

@@ -2,7 +2,7 @@
 import type { ChargingSpec } from '../circuit/spec.ts';
 import { type FaultId, MEMBERS, type Member, type RepairId } from '../fault/catalogue.ts';
 import { FAULTS, REPAIR_IDS } from '../fault/faults.ts';
-import { completeKey, checkKey } from '../reading/catalogue.ts';
+import { checkKey, completeKey } from '../reading/catalogue.ts';
 import { meterScatter } from '../reading/noise.ts';
 import type { Answer, Doubt, Evidence, FaultSet, RepairLine, SoundShows } from './answer.ts';
 import { openChooser } from './choose.ts';
@@ -77,7 +77,8 @@ function faultSets(best: readonly Ranked[]): FaultSet[] {
 
 function suspicions(best: readonly Ranked[]): Record<Member, number> {
   const shares = Object.fromEntries(MEMBERS.map((m) => [m, 0])) as Record<Member, number>;
-  for (const b of best) for (const m of new Set(b.member.base.faults.map((f) => FAULTS[f].member))) shares[m] += b.probability;
+  for (const b of best)
+    for (const m of new Set(b.member.base.faults.map((f) => FAULTS[f].member))) shares[m] += b.probability;
   for (const m of MEMBERS) shares[m] = Math.min(1, shares[m]);
   return shares;
 }
@@ -95,12 +96,20 @@ function repairs(best: readonly Ranked[]): RepairLine[] {
 
 /** Readings that were probably taken or typed wrongly, over all hypotheses. */
 function doubts(best: readonly Ranked[], taken: readonly Taken[]): Doubt[] {
-  const found = new Map<number, { probability: number; words: Map<string, number>; meant: number; meantWeight: number }>();
+  const found = new Map<
+    number,
+    { probability: number; words: Map<string, number>; meant: number; meantWeight: number }
+  >();
   for (const b of best) {
     for (const slip of b.weighed.slips) {
       const at = b.at[slip.row]!;
       const weight = b.probability * slip.share;
-      const entry = found.get(at) ?? { probability: 0, words: new Map<string, number>(), meant: 0, meantWeight: 0 };
+      const entry = found.get(at) ?? {
+        probability: 0,
+        words: new Map<string, number>(),
+        meant: 0,
+        meantWeight: 0,
+      };
       entry.probability += weight;
       entry.words.set(slip.mistake.title, (entry.words.get(slip.mistake.title) ?? 0) + weight);
       if (weight > entry.meantWeight) {

@@ -19,9 +19,18 @@ export interface Atom {
   readonly located: boolean;
 }
 
-type Stratum = readonly [variant: number, from: number, to: number, second: readonly [number, number], share: number];
+type Stratum = readonly [
+  variant: number,
+  from: number,
+  to: number,
+  second: readonly [number, number],
+  share: number,
+];
 const ALL = [0, 1] as const;
-const HALVES: readonly Stratum[] = [[0, 0, 0.5, ALL, 0.5], [0, 0.5, 1, ALL, 0.5]];
+const HALVES: readonly Stratum[] = [
+  [0, 0, 0.5, ALL, 0.5],
+  [0, 0.5, 1, ALL, 0.5],
+];
 const ONE: readonly Stratum[] = [[0, 0, 1, ALL, 1]];
 
 const STRATA: Partial<Readonly<Record<FaultId, readonly Stratum[]>>> = {
@@ -29,24 +38,59 @@ const STRATA: Partial<Readonly<Record<FaultId, readonly Stratum[]>>> = {
   'positive-post-joint': HALVES,
   'negative-post-joint': HALVES,
   'output-joint': HALVES,
-  'ground-joint': [[0, 0, 0.5, ALL, 0.45], [0, 0.5, 1, ALL, 0.35], [1, 0, 1, ALL, 0.2]],
+  'ground-joint': [
+    [0, 0, 0.5, ALL, 0.45],
+    [0, 0.5, 1, ALL, 0.35],
+    [1, 0, 1, ALL, 0.2],
+  ],
   'breaker-joint': HALVES,
-  'plug-pin': [[0, 0, 0.5, ALL, 0.25], [0, 0.5, 1, ALL, 0.35], [1, 0, 1, ALL, 0.4]],
-  'plug-pins': [[0, 0, 0.5, ALL, 0.45], [0, 0.5, 1, ALL, 0.45], [1, 0, 1, ALL, 0.05], [2, 0, 1, ALL, 0.05]],
-  'stator-core-midway': [[0, 0, 1, [0, 0.5], 0.5], [0, 0, 1, [0.5, 1], 0.5]],
-  'stator-hot-short': [[0, 0, 1, [0, 0.5], 0.5], [0, 0, 1, [0.5, 1], 0.5]],
+  'plug-pin': [
+    [0, 0, 0.5, ALL, 0.25],
+    [0, 0.5, 1, ALL, 0.35],
+    [1, 0, 1, ALL, 0.4],
+  ],
+  'plug-pins': [
+    [0, 0, 0.5, ALL, 0.45],
+    [0, 0.5, 1, ALL, 0.45],
+    [1, 0, 1, ALL, 0.05],
+    [2, 0, 1, ALL, 0.05],
+  ],
+  'stator-core-midway': [
+    [0, 0, 1, [0, 0.5], 0.5],
+    [0, 0, 1, [0.5, 1], 0.5],
+  ],
+  'stator-hot-short': [
+    [0, 0, 1, [0, 0.5], 0.5],
+    [0, 0, 1, [0.5, 1], 0.5],
+  ],
   'stator-shorted-turns': HALVES,
   'rotor-weak': HALVES,
-  'diode-open': [[0, 0, 1, ALL, 0.5], [1, 0, 1, ALL, 0.5]],
-  'diode-shorted': [[0, 0, 1, ALL, 0.75], [1, 0, 1, ALL, 0.25]],
-  'regulator-dead': [[0, 0, 1, ALL, 0.75], [1, 0, 1, ALL, 0.25]],
+  'diode-open': [
+    [0, 0, 1, ALL, 0.5],
+    [1, 0, 1, ALL, 0.5],
+  ],
+  'diode-shorted': [
+    [0, 0, 1, ALL, 0.75],
+    [1, 0, 1, ALL, 0.25],
+  ],
+  'regulator-dead': [
+    [0, 0, 1, ALL, 0.75],
+    [1, 0, 1, ALL, 0.25],
+  ],
   drain: HALVES,
   overload: HALVES,
 };
 
 const LOCATED: ReadonlySet<FaultId> = new Set([
-  'plug-pin', 'plug-pins', 'stator-open', 'stator-core-terminal', 'stator-core-midway', 'stator-hot-short',
-  'stator-shorted-turns', 'diode-open', 'diode-shorted',
+  'plug-pin',
+  'plug-pins',
+  'stator-open',
+  'stator-core-terminal',
+  'stator-core-midway',
+  'stator-hot-short',
+  'stator-shorted-turns',
+  'diode-open',
+  'diode-shorted',
 ]);
 
 /** Every atom that can exist on this bike; located faults once for each phase they can sit in. */
@@ -61,7 +105,15 @@ export function atomsOf(spec: ChargingSpec): Atom[] {
     const places = !located ? 1 : three ? 3 : fault === 'plug-pin' || fault.startsWith('diode') ? 2 : 1;
     for (const [variant, from, to, second, share] of STRATA[fault] ?? ONE) {
       for (let phase = 0; phase < places; phase++) {
-        atoms.push({ fault, phase: phase as 0 | 1 | 2, variant, span: [from, to], second, share: share / places, located: located && three });
+        atoms.push({
+          fault,
+          phase: phase as 0 | 1 | 2,
+          variant,
+          span: [from, to],
+          second,
+          share: share / places,
+          located: located && three,
+        });
       }
     }
   }

@@ -2,16 +2,17 @@
  * The next reading: expected information about the repairs per minute, set-up counted in full only where nothing
  * else will share it, and a stop when no reading is worth its minutes.
  */
-import type { Member as LoopMember } from '../fault/catalogue.ts';
+
+import type { ChargingSpec } from '../circuit/spec.ts';
 import { FAULTS } from '../fault/faults.ts';
-import { normalBelow } from '../numbers/normal.ts';
-import { completeKey, KINDS, offeredKeys, setUpsOf, SET_UP_MINUTES } from '../reading/catalogue.ts';
+import { completeKey, KINDS, SET_UP_MINUTES, setUpsOf } from '../reading/catalogue.ts';
 import { type ReadingKey, readKey } from '../reading/key.ts';
 import { meterScatter } from '../reading/noise.ts';
+import { offeredKeys } from '../reading/offers.ts';
 import { chanceSeen } from '../reading/seen.ts';
 import { POINT_KINDS, stateWords } from '../reading/show.ts';
-import type { ChargingSpec } from '../circuit/spec.ts';
-import type { Branch, Doubt, Evidence, NextReading } from './answer.ts';
+import type { Doubt, Evidence, NextReading } from './answer.ts';
+import { branchesOf } from './branches.ts';
 import { fitOf } from './field.ts';
 import { gridInformation } from './information.ts';
 import type { Ranked } from './rank.ts';
@@ -25,7 +26,7 @@ interface Offer {
 }
 
 /** What each hypothesis expects of one reading. */
-interface Outlook {
+export interface Outlook {
   readonly means: Float64Array;
   readonly sds: Float64Array;
   /** Chance of "OL" (for a number) or of seeing it (for a thing seen). */
@@ -50,7 +51,11 @@ export function openChooser(spec: ChargingSpec) {
     flooded: spec.battery.chemistry === 'flooded',
   }).map((text) => {
     const key = completeKey(readKey(text)!);
-    return { text, key, turned: [0, 1, 2].map((turn) => [turnKey(key, -turn), nameOf(turnKey(key, -turn))] as const) };
+    return {
+      text,
+      key,
+      turned: [0, 1, 2].map((turn) => [turnKey(key, -turn), nameOf(turnKey(key, -turn))] as const),
+    };
   });
 
   return (best: readonly Ranked[], evidence: Evidence, doubtful: readonly Doubt[]): Choice => {
@@ -88,17 +93,35 @@ export function openChooser(spec: ChargingSpec) {
       if (!allowed(offer.key, evidence)) continue;
       if (POINT_KINDS.has(offer.key.kind) && !opened(offer.key, taken)) continue;
       const outlook = lookOut(look, offer);
-      const bits = outlook.seen ? seenBits(outlook.other, weights, classes, names.length) : gridInformation(outlook.means, outlook.sds, weights, classes, names.length, { count: 1, given: outlook.other }, 48);
+      const bits = outlook.seen
+        ? seenBits(outlook.other, weights, classes, names.length)
+        : gridInformation(
+            outlook.means,
+            outlook.sds,
+            weights,
+            classes,
+            names.length,
+            { count: 1, given: outlook.other },
+            48,
+          );
       if (bits < LEAST_BITS) continue;
       const { minutes, setUp } = minutesOf(offer.key);
       scored.push({ offer, bits, minutes: minutes + setUp, rate: bits / (minutes + 0.6 * setUp), outlook });
     }
     scored.sort((a, b) => b.rate - a.rate);
-    const alternatives = scored.slice(0, 12).map((s) => ({ key: s.offer.text, minutes: s.minutes, bits: s.bits }));
+    const alternatives = scored
+      .slice(0, 12)
+      .map((s) => ({ key: s.offer.text, minutes: s.minutes, bits: s.bits }));
     if (again) {
       const key = readKey(again.key)!;
       return {
-        next: { key: again.key, minutes: KINDS[key.kind]?.minutes ?? 3, bits: 0, why: `it does not fit the other readings (${again.mistake}); take it again before believing it`, branches: [] },
+        next: {
+          key: again.key,
+          minutes: KINDS[key.kind]?.minutes ?? 3,
+          bits: 0,
+          why: `it does not fit the other readings (${again.mistake}); take it again before believing it`,
+          branches: [],
+        },
         alternatives,
       };
     }
@@ -129,9 +152,16 @@ function worthIt(bits: number, rate: number, sure: number): boolean {
  * costs physics for every single fault and minutes at the lift.
  */
 const STATES: readonly string[] = [
-  'idle|low|cold|False|True', '3000|low|cold|False|True', '5000|low|cold|False|True', '5000|off|cold|False|True',
-  '3000|low|cold|False|False', 'idle|low|hot|False|True', '3000|low|hot|False|True', '5000|off|cold|True|True',
-  'idle|low|cold|True|True', '3000|low|cold|True|True',
+  'idle|low|cold|False|True',
+  '3000|low|cold|False|True',
+  '5000|low|cold|False|True',
+  '5000|off|cold|False|True',
+  '3000|low|cold|False|False',
+  'idle|low|hot|False|True',
+  '3000|low|hot|False|True',
+  '5000|off|cold|True|True',
+  'idle|low|cold|True|True',
+  '3000|low|cold|True|True',
 ];
 
 function opened(key: ReadingKey, taken: number): boolean {
@@ -141,7 +171,8 @@ function opened(key: ReadingKey, taken: number): boolean {
 }
 
 function retake(doubtful: readonly Doubt[], evidence: Evidence): Doubt | null {
-  for (const doubt of doubtful) if (doubt.probability > 0.3 && !evidence.again.includes(doubt.key)) return doubt;
+  for (const doubt of doubtful)
+    if (doubt.probability > 0.3 && !evidence.again.includes(doubt.key)) return doubt;
   return null;
 }
 
@@ -200,78 +231,23 @@ function seenBits(seen: Float64Array, weights: Float64Array, classes: Int32Array
   return Math.max(0, h(all) - within);
 }
 
-function whyWords(bits: number, minutes: number, look: readonly Ranked[], classes: Int32Array, names: readonly string[]): string {
+function whyWords(
+  bits: number,
+  minutes: number,
+  look: readonly Ranked[],
+  classes: Int32Array,
+  names: readonly string[],
+): string {
   void names;
   const first = look[0]!;
   const second = look.find((_, i) => classes[i] !== classes[0]);
-  const words = (r: Ranked) => (r.member.base.faults.length ? r.member.base.faults.map((f) => FAULTS[f].title).join(' with ') : 'nothing wrong');
+  const words = (r: Ranked) =>
+    r.member.base.faults.length
+      ? r.member.base.faults.map((f) => FAULTS[f].title).join(' with ')
+      : 'nothing wrong';
   const tells = bits > 0.4 ? 'tells a lot' : bits > 0.12 ? 'tells something' : 'tells a little';
-  const apart = second ? `, best of all readings per minute at telling "${words(first)}" from "${words(second)}"` : '';
+  const apart = second
+    ? `, best of all readings per minute at telling "${words(first)}" from "${words(second)}"`
+    : '';
   return `${tells} for ${minutes} min${apart}`;
-}
-
-/** What each answer would change: the outcome's range, its chance, and the members whose suspicion it moves most. */
-function branchesOf(look: readonly Ranked[], weights: Float64Array, key: ReadingKey, outlook: Outlook): Branch[] {
-  const n = look.length;
-  const kind = KINDS[key.kind]!;
-  const cuts: { answer: string; chance: (i: number) => number }[] = [];
-  if (outlook.seen) {
-    cuts.push({ answer: 'yes', chance: (i) => outlook.other[i]! }, { answer: 'no', chance: (i) => 1 - outlook.other[i]! });
-  } else {
-    let opens = 0;
-    for (let i = 0; i < n; i++) opens += weights[i]! * outlook.other[i]!;
-    const edges = opens < 0.9 ? edgesOf(outlook, weights) : [];
-    const print = (v: number) => `${Number(v.toPrecision(3))} ${kind.unit}`;
-    const ranges: [number, number][] = [];
-    const all = [Number.NEGATIVE_INFINITY, ...edges, Number.POSITIVE_INFINITY];
-    for (let k = 0; k + 1 < all.length; k++) ranges.push([all[k]!, all[k + 1]!]);
-    for (const [from, to] of ranges) {
-      const answer = from === Number.NEGATIVE_INFINITY ? (to === Number.POSITIVE_INFINITY ? 'any figure' : `under ${print(to)}`) : to === Number.POSITIVE_INFINITY ? `over ${print(from)}` : `${print(from)} to ${print(to)}`;
-      cuts.push({
-        answer,
-        chance: (i) => (1 - outlook.other[i]!) * (normalBelow((to - outlook.means[i]!) / outlook.sds[i]!) - normalBelow((from - outlook.means[i]!) / outlook.sds[i]!)),
-      });
-    }
-    if (opens > 0.01) cuts.push({ answer: 'OL or no reading', chance: (i) => outlook.other[i]! });
-  }
-  return cuts
-    .map(({ answer, chance }) => {
-      const before: Partial<Record<LoopMember, number>> = {};
-      const after: Partial<Record<LoopMember, number>> = {};
-      let total = 0;
-      for (let i = 0; i < n; i++) total += weights[i]! * chance(i);
-      for (let i = 0; i < n; i++) {
-        for (const m of new Set(look[i]!.member.base.faults.map((f) => FAULTS[f].member))) {
-          before[m] = (before[m] ?? 0) + weights[i]!;
-          after[m] = (after[m] ?? 0) + (weights[i]! * chance(i)) / Math.max(total, 1e-9);
-        }
-      }
-      const moves = (Object.keys(before) as LoopMember[])
-        .map((member) => ({ member, from: before[member]!, to: Math.min(1, after[member] ?? 0) }))
-        .sort((a, b) => Math.abs(b.to - b.from) - Math.abs(a.to - a.from))
-        .slice(0, 3)
-        .filter((m) => Math.abs(m.to - m.from) > 0.01);
-      return { answer, probability: total, moves };
-    })
-    .filter((b) => b.probability > 0.01);
-}
-
-/** Two edges that cut the expected readings where the hypotheses part: the widest gaps between neighbouring means. */
-function edgesOf(outlook: Outlook, weights: Float64Array): number[] {
-  const order = [...weights.keys()].filter((i) => outlook.other[i]! < 0.9 && weights[i]! > 0.003).sort((a, b) => outlook.means[a]! - outlook.means[b]!);
-  const gaps: { at: number; size: number }[] = [];
-  let left = 0;
-  let total = 0;
-  for (const i of order) total += weights[i]!;
-  for (let k = 0; k + 1 < order.length; k++) {
-    const a = order[k]!;
-    const b = order[k + 1]!;
-    left += weights[a]!;
-    const share = Math.min(left, total - left) / total;
-    const gap = (outlook.means[b]! - outlook.means[a]!) / (outlook.sds[a]! + outlook.sds[b]!);
-    gaps.push({ at: (outlook.means[a]! * outlook.sds[b]! + outlook.means[b]! * outlook.sds[a]!) / (outlook.sds[a]! + outlook.sds[b]!), size: gap * Math.sqrt(share) });
-  }
-  gaps.sort((a, b) => b.size - a.size);
-  const edges = gaps.slice(0, 2).map((g) => g.at).sort((a, b) => a - b);
-  return edges.length === 2 && edges[1]! - edges[0]! < 1e-6 ? [edges[0]!] : edges;
 }

@@ -33,7 +33,14 @@ export function prepare(evidence: Evidence): Taken[] {
     });
     const value = evidence.readings[text]!;
     const again = evidence.again.includes(text);
-    taken.push({ text, key, turned, value, again, mistakes: again || typeof value !== 'number' ? [] : mistakesFor(key.kind, value) });
+    taken.push({
+      text,
+      key,
+      turned,
+      value,
+      again,
+      mistakes: again || typeof value !== 'number' ? [] : mistakesFor(key.kind, value),
+    });
   }
   return taken;
 }
@@ -42,7 +49,14 @@ export function prepare(evidence: Evidence): Taken[] {
 const LEAST_OPEN = 0.004;
 
 /** Log weight, nats, of what is no number; fills `rows` (and their places `at`) with what is, for one hypothesis. */
-export function rowsOf(member: Member, turn: number, taken: readonly Taken[], spend: boolean, rows: Row[], at: number[]): number {
+export function rowsOf(
+  member: Member,
+  turn: number,
+  taken: readonly Taken[],
+  spend: boolean,
+  rows: Row[],
+  at: number[],
+): number {
   let log = 0;
   rows.length = 0;
   at.length = 0;

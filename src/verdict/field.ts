@@ -32,7 +32,11 @@ export function fitOf(member: Member, key: ReadingKey, name: string, spend: bool
   return member.rough.fit(key, name);
 }
 
-export function openField(spec: ChargingSpec, weights: Readonly<Record<FaultId, number>>, seed: number): Field {
+export function openField(
+  spec: ChargingSpec,
+  weights: Readonly<Record<FaultId, number>>,
+  seed: number,
+): Field {
   const bench: Bench = openBench(spec, seed);
   const atoms = atomsOf(spec);
   const soundTable = computedTable(bench, []);

@@ -12,9 +12,32 @@ export const UNKNOWNS = 31;
 
 /** Places of the unknowns in the vector. */
 export const AT = {
-  openVolts: 0, ratedAmps: 1, pairOhm: 2, setVolts: 3, load: 4, batteryOhm: 5, acceptance: 6, charge: 7, chargeTop: 8,
-  pinOhm: 9, outputJoint: 10, outputWire: 11, breaker: 12, positivePost: 13, negativePost: 14, ground: 15, senseLoss: 16,
-  idleRpm: 17, rpmShift: 18, leadOhm: 19, capacity: 20, starter: 21, restDrain: 22, severity: 23, ghost: 29, dischargeSpare: 30,
+  openVolts: 0,
+  ratedAmps: 1,
+  pairOhm: 2,
+  setVolts: 3,
+  load: 4,
+  batteryOhm: 5,
+  acceptance: 6,
+  charge: 7,
+  chargeTop: 8,
+  pinOhm: 9,
+  outputJoint: 10,
+  outputWire: 11,
+  breaker: 12,
+  positivePost: 13,
+  negativePost: 14,
+  ground: 15,
+  senseLoss: 16,
+  idleRpm: 17,
+  rpmShift: 18,
+  leadOhm: 19,
+  capacity: 20,
+  starter: 21,
+  restDrain: 22,
+  severity: 23,
+  ghost: 29,
+  dischargeSpare: 30,
 } as const;
 
 export function wearOf(z: Float64Array): Wear {

@@ -87,7 +87,8 @@ export function openRanker(field: Field) {
       const top = alive.slice(0, 50).filter((h) => h.log > alive[0]!.log - 6);
       let fresh = 0;
       for (const h of top) {
-        if (h.member.base.atoms.length === 2 && taken.length >= 3 && h.log > alive[0]!.log - 4) field.grow(h.member);
+        if (h.member.base.atoms.length === 2 && taken.length >= 3 && h.log > alive[0]!.log - 4)
+          field.grow(h.member);
         if (h.member.computed || spent >= PROMOTE || taken.length === 0) continue;
         field.promote(h.member);
         spent++;
@@ -96,7 +97,8 @@ export function openRanker(field: Field) {
       const first = alive.length;
       admit();
       for (let n = first; n < alive.length; n++) rate(alive[n]!, false);
-      if (fresh) for (const h of alive) if (h.member.computed && h.member.base.atoms.length > 1) rate(h, true);
+      if (fresh)
+        for (const h of alive) if (h.member.computed && h.member.base.atoms.length > 1) rate(h, true);
       alive.sort((a, b) => b.log - a.log);
       if (!fresh && alive.length === first) break;
     }

@@ -11,7 +11,10 @@ export const COMEBACK = 220;
  * A repair is worth doing when leaving a fault in costs more, on average, than doing the work for nothing. The
  * likeliest repair list decides what it names; beyond it a repair must pay for itself.
  */
-export function repairLines(shares: Readonly<Record<RepairId, number>>, sets: ReadonlyMap<string, number>): RepairLine[] {
+export function repairLines(
+  shares: Readonly<Record<RepairId, number>>,
+  sets: ReadonlyMap<string, number>,
+): RepairLine[] {
   let likely = '';
   let top = -1;
   for (const [name, share] of sets) {
@@ -24,7 +27,11 @@ export function repairLines(shares: Readonly<Record<RepairId, number>>, sets: Re
   return (Object.keys(REPAIRS) as RepairId[])
     .map((repair) => {
       const probability = Math.min(1, shares[repair]);
-      return { repair, probability, worthDoing: inLikely.has(repair) ? probability > 0.35 : probability > 0.5 };
+      return {
+        repair,
+        probability,
+        worthDoing: inLikely.has(repair) ? probability > 0.35 : probability > 0.5,
+      };
     })
     .sort((a, b) => b.probability - a.probability);
 }

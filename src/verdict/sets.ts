@@ -25,10 +25,14 @@ export interface Base {
 const COUNT = [0.1, 0.46, 0.3, 0.14] as const;
 
 const CASCADE: readonly (readonly [FaultId, FaultId, number])[] = [
-  ['plug-pin', 'regulator-dead', 1.6], ['plug-pins', 'regulator-dead', 1.6],
-  ['plug-pin', 'diode-shorted', 1.6], ['plug-pins', 'diode-shorted', 1.6],
-  ['plug-pin', 'diode-open', 1.6], ['plug-pins', 'diode-open', 1.6],
-  ['plug-pin', 'stator-shorted-turns', 1.6], ['plug-pins', 'stator-shorted-turns', 1.6],
+  ['plug-pin', 'regulator-dead', 1.6],
+  ['plug-pins', 'regulator-dead', 1.6],
+  ['plug-pin', 'diode-shorted', 1.6],
+  ['plug-pins', 'diode-shorted', 1.6],
+  ['plug-pin', 'diode-open', 1.6],
+  ['plug-pins', 'diode-open', 1.6],
+  ['plug-pin', 'stator-shorted-turns', 1.6],
+  ['plug-pins', 'stator-shorted-turns', 1.6],
   ['battery-sulphated', 'regulator-runaway', 1.5],
   ['drain', 'overload', 1.3],
 ];
@@ -55,12 +59,22 @@ export function makeBase(atoms: readonly Atom[], weights: Readonly<Record<FaultI
  * charge is an unknown anyway.
  */
 export function mayJoin(set: readonly Atom[], atom: Atom): boolean {
-  if (set.length && (atom.fault === 'battery-flat' || set.some((a) => a.fault === 'battery-flat'))) return false;
-  return set.every((a) => FAULTS[a.fault].repair !== FAULTS[atom.fault].repair && !(FAULTS[a.fault].member === 'battery' && FAULTS[atom.fault].member === 'battery'));
+  if (set.length && (atom.fault === 'battery-flat' || set.some((a) => a.fault === 'battery-flat')))
+    return false;
+  return set.every(
+    (a) =>
+      FAULTS[a.fault].repair !== FAULTS[atom.fault].repair &&
+      !(FAULTS[a.fault].member === 'battery' && FAULTS[atom.fault].member === 'battery'),
+  );
 }
 
 /** Bases that join one more atom to a set. The first located atom of a base sits in phase 0; turning does the rest. */
-export function extend(set: readonly Atom[], atoms: readonly Atom[], from: number, weights: Readonly<Record<FaultId, number>>): Base[] {
+export function extend(
+  set: readonly Atom[],
+  atoms: readonly Atom[],
+  from: number,
+  weights: Readonly<Record<FaultId, number>>,
+): Base[] {
   const placed = set.some((a) => a.located);
   const bases: Base[] = [];
   for (let n = from; n < atoms.length; n++) {
@@ -74,5 +88,8 @@ export function extend(set: readonly Atom[], atoms: readonly Atom[], from: numbe
 
 /** A base's key text, the same whatever order its atoms joined in. */
 export function baseName(atoms: readonly Atom[]): string {
-  return atoms.map((a) => `${a.fault}.${a.phase}.${a.variant}.${a.span[0]}.${a.second[0]}`).sort().join(' ');
+  return atoms
+    .map((a) => `${a.fault}.${a.phase}.${a.variant}.${a.span[0]}.${a.second[0]}`)
+    .sort()
+    .join(' ');
 }

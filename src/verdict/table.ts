@@ -42,8 +42,10 @@ const QUICK: Fidelity = { steps: 24, settle: 4, measure: 3 };
 function drawParticles(seed: number): Float64Array[] {
   const stream = openStream(seed);
   const rows: Float64Array[] = [];
-  for (let row = 0; row < RUNS; row++) rows.push(Float64Array.from({ length: UNKNOWNS }, (_, n) => designSign(row, n)));
-  for (let row = 0; row < CHECKS; row++) rows.push(Float64Array.from({ length: UNKNOWNS }, () => 0.8 * drawNormal(stream)));
+  for (let row = 0; row < RUNS; row++)
+    rows.push(Float64Array.from({ length: UNKNOWNS }, (_, n) => designSign(row, n)));
+  for (let row = 0; row < CHECKS; row++)
+    rows.push(Float64Array.from({ length: UNKNOWNS }, () => 0.8 * drawNormal(stream)));
   return rows;
 }
 
@@ -81,7 +83,17 @@ export function computedTable(bench: Bench, atoms: readonly Atom[]): Table {
   const states = new Set<string>();
   const make = (): Subject[] =>
     bench.particles.map((z) =>
-      newSubject(bench.spec, buildBike(bench.spec, wearOf(z), chargeTopOf(z), atoms.map((a, n) => instanceOf(a, n, z))), handsOf(bench.spec, z), QUICK),
+      newSubject(
+        bench.spec,
+        buildBike(
+          bench.spec,
+          wearOf(z),
+          chargeTopOf(z),
+          atoms.map((a, n) => instanceOf(a, n, z)),
+        ),
+        handsOf(bench.spec, z),
+        QUICK,
+      ),
     );
   return {
     ready: (key) => !POINT_KINDS.has(key.kind) || key.kind === 'drop_sense' || states.has(stateWords(key)),
@@ -152,7 +164,10 @@ function placesOf(slope: Float64Array): Uint8Array {
 }
 
 /** A table composed from the tables of single faults and of the sound bike: quick, rough, and carrying its roughness. */
-export function composedTable(sound: Table, singles: readonly { readonly table: Table; readonly turn: number }[]): Table {
+export function composedTable(
+  sound: Table,
+  singles: readonly { readonly table: Table; readonly turn: number }[],
+): Table {
   const fits = new Map<string, Fit>();
   return {
     ready: (key) => sound.ready(key) && singles.every((s) => s.table.ready(turnKey(key, -s.turn))),

@@ -165,7 +165,9 @@ export function weigh(rows: readonly Row[]): Weighed {
   const all = Math.exp(-top) + total;
   return {
     log: base + top + Math.log(all),
-    slips: slips.filter((s) => s.weight / all > 0.01).map((s) => ({ row: s.row, mistake: s.mistake, meant: s.meant, share: s.weight / all })),
+    slips: slips
+      .filter((s) => s.weight / all > 0.01)
+      .map((s) => ({ row: s.row, mistake: s.mistake, meant: s.meant, share: s.weight / all })),
     given: { rows, factor: lower, innovation: chosen },
     misfit,
   };
@@ -189,7 +191,12 @@ function bestMistakes(rows: readonly Row[], residual: Float64Array, inverse: Flo
       const meant = mistake.undo(row.value);
       if (meant === null) continue;
       const spread = variance + (mistake.spread * meant) ** 2;
-      const gain = LOG_SLIP + Math.log(mistake.share) + logNormalDensity(meant - expected, spread) + Math.log(mistake.stretch(row.value)) - right;
+      const gain =
+        LOG_SLIP +
+        Math.log(mistake.share) +
+        logNormalDensity(meant - expected, spread) +
+        Math.log(mistake.stretch(row.value)) -
+        right;
       if (gain > -7) found.push({ row: j, mistake, meant: mistake.spread > 0 ? expected : meant, gain });
     }
     const gain = LOG_SLIP + Math.log(MISTAKES.anything.share) + Math.log(row.anything) - right;

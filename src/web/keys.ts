@@ -1,9 +1,10 @@
 /** Reading keys as the screen handles them: a kind, with each of its state words answered. */
 import type { ChargingSpec } from '../circuit/spec.ts';
-import { checkKey, completeKey, KINDS, offeredKeys } from '../reading/catalogue.ts';
+import { checkKey, completeKey, KINDS } from '../reading/catalogue.ts';
 import { describeReading } from '../reading/describe.ts';
 import { readKey, writeKey } from '../reading/key.ts';
 import type { Kind } from '../reading/kinds.ts';
+import { offeredKeys } from '../reading/offers.ts';
 
 export interface Chosen {
   readonly key: string;

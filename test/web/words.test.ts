@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import type { ChargingSpec } from '../../src/circuit/spec.ts';
-import { KINDS, offeredKeys } from '../../src/reading/catalogue.ts';
+import { KINDS } from '../../src/reading/catalogue.ts';
+import { offeredKeys } from '../../src/reading/offers.ts';
 import { chooseKey, completeText, offerFor, sameReading, withState } from '../../src/web/keys.ts';
 import { checkSane } from '../../src/web/sane.ts';
 import { inHundred, listWords, showFigure, showValue } from '../../src/web/show.ts';
