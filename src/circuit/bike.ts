@@ -63,6 +63,11 @@ export interface Bike {
   /** Further slow resistance while charging (acceptance) and while discharging, Ω. */
   readonly chargeOhm: number;
   readonly dischargeOhm: number;
+  /**
+   * Capacitance over the slow resistance, F: how fast the slow part follows the current. Left out: so large that no
+   * ripple falls on the slow part.
+   */
+  readonly slowFarad?: number;
   /** Inner volts above which gassing takes the current, V, and the slow resistance there, Ω. */
   readonly gasVolts: number;
   readonly gasOhm: number;

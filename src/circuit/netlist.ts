@@ -11,7 +11,8 @@
  * - An SCR is that diode behind a switch held closed by its gate or by more than 5 mA of its own current.
  *   The sensed volts pass the regulator's own filter and hysteresis; the gates pass a further 1 µs, so that every phase that carries current when the sensed volts pass the set
  *   point is latched, although the first to fire already pulls those volts down.
- * - The slow part of the battery is a source of I̅·R, where I̅ is the battery current through two averaging stages of
+ * - The slow part of the battery is its resistance with `slowFarad` over it where that is given. Where it is not, no ripple
+ *   falls on it: a source of I̅·R, where I̅ is the battery current through two averaging stages of
  *   four electrical periods each, and R is `chargeOhm` or `dischargeOhm` by the sign of I̅. One capacitor over the
  *   slow resistance, large enough to pass no ripple, would need a hundred times as long to settle.
  */
@@ -21,7 +22,7 @@ import { loadSiemens } from './bike.ts';
 export interface NetlistOptions {
   /** Electrical periods that are measured. Default 36: a whole number of the regulator's usual limit cycles. */
   readonly cycles?: number;
-  /** Electrical periods left to settle first. Default 44. */
+  /** Electrical periods left to settle first. Default 44, more where the battery's slow part needs it. */
   readonly settle?: number;
   /**
    * Filtered sensed volts at the start, V. Default: the battery's rest volts. A shunt regulator can settle into
@@ -59,9 +60,11 @@ const DIFFERENCES = [
  */
 export function writeNetlist(bike: Bike, state: RunState, options: NetlistOptions = {}): string {
   if (!(state.rpm > 0)) throw new RangeError(`rpm must be above 0, got ${state.rpm}`);
-  const { cycles = 36, settle = 44, title = 'Charging circuit' } = options;
-  const senseStart = options.senseStart ?? Math.min(bike.restVolts, bike.setVolts);
   const period = 1 / electricalHertz(bike, state);
+  const { cycles = 36, title = 'Charging circuit' } = options;
+  const slowCycles = bike.slowFarad === undefined ? 0 : (4 * bike.chargeOhm * bike.slowFarad) / period;
+  const settle = options.settle ?? Math.min(150, Math.max(44, Math.ceil(slowCycles)));
+  const senseStart = options.senseStart ?? Math.min(bike.restVolts, bike.setVolts);
   const pins = bike.phases === 3 ? 3 : 2;
   const lines = [
     `* ${title.replace(/[\r\n]+/g, ' ')}`,
@@ -211,7 +214,30 @@ function supply(bike: Bike, state: RunState, average: number): string[] {
     resistor('negpost', 'bn', '0', bike.negativePostOhm),
     'Vbat bp b1 0',
     resistor('bat', 'b1', 'b2', bike.batteryOhm),
-    `Brest b2 bn V=${slowVolts(bike)}`,
+    ...slowPart(bike, average),
+  ];
+}
+
+/** Rest volts and slow part of the battery, between nodes b2 and bn. */
+function slowPart(bike: Bike, average: number): string[] {
+  const span = Math.max(0, bike.gasVolts - bike.restVolts);
+  if (bike.slowFarad !== undefined) {
+    // Amps by the volts over the slow part: discharging, charging, gassing.
+    const up = Number.isFinite(span)
+      ? `min(max(v(b2,b3),0),${n(span)})/${n(bike.chargeOhm)}+max(v(b2,b3)-${n(span)},0)/${n(bike.gasOhm)}`
+      : `max(v(b2,b3),0)/${n(bike.chargeOhm)}`;
+    return [
+      `Vrest b3 bn ${n(bike.restVolts)}`,
+      `Bslow b2 b3 I=min(v(b2,b3),0)/${n(bike.dischargeOhm)}+${up}`,
+      `Cslow b2 b3 ${n(bike.slowFarad)} IC=0`,
+    ];
+  }
+  const gasAmps = span / bike.chargeOhm;
+  const up = Number.isFinite(gasAmps)
+    ? `min(max(v(avg),0),${n(gasAmps)})*${n(bike.chargeOhm)}+max(v(avg)-${n(gasAmps)},0)*${n(bike.gasOhm)}`
+    : `max(v(avg),0)*${n(bike.chargeOhm)}`;
+  return [
+    `Brest b2 bn V=${n(bike.restVolts)}+min(v(avg),0)*${n(bike.dischargeOhm)}+${up}`,
     'Bavg q1 0 V=i(Vbat)',
     'Ravg1 q1 q2 1',
     `Cavg1 q2 0 ${n(average)} IC=0`,
@@ -219,15 +245,6 @@ function supply(bike: Bike, state: RunState, average: number): string[] {
     'Ravg2 q3 avg 1',
     `Cavg2 avg 0 ${n(average)} IC=0`,
   ];
-}
-
-/** Inner volts of the battery by its mean current: discharging, charging, gassing. */
-function slowVolts(bike: Bike): string {
-  const gasAmps = Math.max(0, (bike.gasVolts - bike.restVolts) / bike.chargeOhm);
-  const below = `min(v(avg),0)*${n(bike.dischargeOhm)}`;
-  if (!Number.isFinite(gasAmps)) return `${n(bike.restVolts)}+max(v(avg),0)*${n(bike.chargeOhm)}+${below}`;
-  const charge = `min(max(v(avg),0),${n(gasAmps)})*${n(bike.chargeOhm)}`;
-  return `${n(bike.restVolts)}+${charge}+max(v(avg)-${n(gasAmps)},0)*${n(bike.gasOhm)}+${below}`;
 }
 
 /** Differences as nodes of their own, and the figures of an operating point as `.meas` lines over the last cycles. */

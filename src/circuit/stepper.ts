@@ -22,9 +22,9 @@
  * limit cycle into another.
  */
 import type { Bike, OperatingPoint, RunState } from './bike.ts';
-import { solution, solveSystem, system } from './linear.ts';
-import { measure } from './measure.ts';
-import { batteryAmps, type DcSide, foldDcSide, innerVolts, newDcSide, slowOhm } from './network.ts';
+import { setOutput, setTapped, solution, solveSystem } from './linear.ts';
+import { measure, sampleWave } from './measure.ts';
+import { ampsFor, batteryAmps, type DcSide, foldDcSide, innerVolts, newDcSide, slowOhm } from './network.ts';
 import { seedInner, seedPhase } from './seed.ts';
 import { middleSines } from './sines.ts';
 
@@ -154,8 +154,6 @@ export function stepPoint(bike: Bike, state: RunState, fidelity: Fidelity, wave?
   const rg = side.groundOhm;
   const r = side.ohm + rg;
   const rh = r / 2;
-  const sh = side.ohm / 2;
-  const gh = rg / 2;
   let inner = seedInner(bike, side, emf[0]!, omega * bike.henry[0]!);
   let source = inner * side.sourceShare;
   seedPhase(amps, three, emf[0]!, ohm[0]!, omega * henry[0]!, source + 2 * v0);
@@ -175,14 +173,21 @@ export function stepPoint(bike: Bike, state: RunState, fidelity: Fidelity, wave?
   let sumOut = 0;
   let sumAmps = 0;
   let sumInner = 0;
-  let windowAmps = 0;
-  let window = 0;
+  let sumHeld = 0;
+  // Amps the slow part lets through at its present volts, and how far its capacitance has moved them.
+  let held = ampsFor(bike, inner);
+  let swing = 0;
+  const perFarad = bike.slowFarad === undefined ? 0 : h / bike.slowFarad;
+  const perAmp = bike.batteryOhm * side.ampShare;
   let chopping = false;
 
   const total = fidelity.settle + fidelity.measure;
   for (let cycle = 0; cycle < total; cycle++) {
     const measuring = cycle >= fidelity.settle;
     let overSteps = 0;
+    let windowAmps = 0;
+    let windowHeld = 0;
+    let windowInner = 0;
     for (let n = 0; n < steps; n++) {
       for (let k = 0; k < branches; k++) {
         let at = n - lag[k]!;
@@ -252,16 +257,8 @@ export function stepPoint(bike: Bike, state: RunState, fidelity: Fidelity, wave?
           star = (outG * right - sumS * d) / det;
           out = (sumG * right - rh * upG * sumS) / det;
         } else {
-          // star: (sumG + gi)·star − gi·tap − outG·out = −sumS − gi·known
-          const gi = innerConduct;
-          const leak = rg * shortSiemens;
-          // biome-ignore format: four rows with their right sides
-          system.set([
-            sumG + gi, -gi, -outG, 0, -sumS - gi * innerKnown,
-            -gi, tapG + gi + shortSiemens, -tapOut, -shortSiemens, gi * innerKnown - tapS,
-            -sh * upG, -sh * tapUp, 1 + sh * (outG + tapOut), -1, source + sh * (wasUp + upS),
-            -gh * upG, -gh * tapUp - leak, gh * (outG + tapOut), 1 + leak, gh * (wasUp + upS),
-          ]);
+          setTapped(sumG, sumS, tapG, tapS, outG, tapOut, innerConduct, innerKnown, shortSiemens);
+          setOutput(upG, tapUp, upS + wasUp, outG + tapOut, side.ohm / 2, rg, shortSiemens, source);
           solveSystem();
           star = solution[0]!;
           tap = solution[1]!;
@@ -351,32 +348,38 @@ export function stepPoint(bike: Bike, state: RunState, fidelity: Fidelity, wave?
       if (over === shunt) for (let k = 0; k < branches; k++) if (amps[k]! > 0) latch[k] = 1;
       outAmps = (wasUp + outAmps) / 2;
       windowAmps += outAmps;
-      window++;
+      const into = batteryAmps(side, outAmps, inner);
+      if (perFarad > 0) {
+        // The slow part follows within the cycle too.
+        held = ampsFor(bike, inner);
+        const rise = (perFarad * (into - held)) / (1 + perFarad / slowOhm(bike, inner));
+        inner += rise;
+        swing += rise;
+        source = inner * side.sourceShare;
+      }
+      windowHeld += held;
+      windowInner += inner;
       if (measuring) {
-        record[count++] = outAmps;
+        record[count++] = outAmps * perAmp + swing;
+        sumHeld += held;
         sumOut += out;
         sumAmps += outAmps;
         sumInner += inner;
-        if (wave) {
-          wave.time.push(count * h);
-          for (let k = 0; k < 3; k++) wave.phaseAmps[k]!.push(k < branches ? amps[k]! : 0);
-          wave.regulatorVolts.push(out);
-          wave.batteryVolts.push(inner + bike.batteryOhm * batteryAmps(side, outAmps, inner));
-        }
+        if (wave) sampleWave(wave, count * h, amps, branches, out, inner + bike.batteryOhm * into);
       }
     }
     // Move the battery's slow volts towards what the mean current asks for.
     chopping ||= overSteps > 0;
-    const ib = batteryAmps(side, windowAmps / window, inner);
+    const ib = batteryAmps(side, windowAmps / steps, windowInner / steps);
     const aim = innerVolts(bike, ib);
     const slow = slowOhm(bike, aim);
+    const lack = perFarad > 0 ? slow * (ib - windowHeld / steps) : aim - inner;
     const slope = chopping ? 1 / (r + 0.02) : 1 / (r + 0.5 * omega * bike.henry[0]! + 0.05);
     inner +=
-      ((aim - inner) * (chopping ? 0.5 / (1 + cycle / 10) : 1)) /
+      (lack * (chopping ? 0.5 / (1 + cycle / 10) : 1)) /
       (1 + slow * (slope * side.ampShare + side.siemensShare));
     source = inner * side.sourceShare;
-    windowAmps = 0;
-    window = 0;
+    held = ampsFor(bike, inner);
   }
   return measure(bike, side, {
     branches,
@@ -386,6 +389,7 @@ export function stepPoint(bike: Bike, state: RunState, fidelity: Fidelity, wave?
     regulatorVolts: sumOut / kept,
     amps: sumAmps / kept,
     inner: sumInner / kept,
+    held: sumHeld / kept,
     chopped: chopping,
   });
 }

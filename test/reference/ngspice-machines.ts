@@ -4,7 +4,7 @@
  * Machine A: three-phase star, 12 poles, 17.0 V line-line rms per 1000 rpm, 0.60 mH, 0.10 Ω a phase.
  * Machine B: single phase, 18 poles, 20.0 V rms per 1000 rpm, 0.80 mH, 0.25 Ω.
  * Both: diode 0.84 V + 7 mΩ; battery 12.65 V at rest, 12 mΩ ohmic and 0.20 Ω (charging) or 18 mΩ (discharging) of slow
- * resistance; wiring 8 mΩ on the positive and 4 mΩ on the negative side; 11 A of load at 13.5 V; trip 14.6 V.
+ * resistance with 0.1 F over it; wiring 8 mΩ on the positive and 4 mΩ on the negative side; 11 A of load at 13.5 V; trip 14.6 V.
  */
 import type { Bike, RunState } from '../../src/circuit/bike.ts';
 
@@ -39,6 +39,7 @@ export const MACHINE_A: Bike = {
   batteryOhm: 0.012,
   chargeOhm: 0.2,
   dischargeOhm: 0.018,
+  slowFarad: 0.1,
   gasVolts: Number.POSITIVE_INFINITY,
   gasOhm: 0,
   loadsFedFrom: 'battery',
