@@ -1,11 +1,16 @@
 /**
  * When a touch counts. A control acts when the finger lifts inside it (with some slop, for gloves and grease),
- * a second lift on the same control within 250 ms is a bounce and is ignored, and the click that browsers send
+ * a second lift on the same control that comes too soon is a bounce and is ignored, and the click that browsers send
  * after a lift is ignored too, wherever on the changed screen it lands. Time comes from the events themselves.
  */
 
 /** A second touch sooner than this is a bounce, ms. */
 export const BOUNCE_MS = 250;
+/**
+ * The same for figure keys, ms. A hand in a hurry types the two ones of 11.5 about 150–250 ms apart (from memory),
+ * and a swallowed figure is a wrong reading; a bounce of the finger is over much sooner.
+ */
+export const FIGURE_BOUNCE_MS = 120;
 /** A click sooner than this after a lift belongs to that lift, ms. */
 const ECHO_MS = 400;
 /** How far outside its edge a lift still counts, px. */
@@ -44,12 +49,12 @@ export interface PressGuard {
   readonly click: (time: number) => boolean;
 }
 
-/** A guard for one control. */
-export function guardPress(touches: Touches): PressGuard {
+/** A guard for one control; `bounceMs` is how soon a second touch is still a bounce, ms. */
+export function guardPress(touches: Touches, bounceMs: number = BOUNCE_MS): PressGuard {
   let held: number | null = null;
   let acted = Number.NEGATIVE_INFINITY;
   const act = (time: number): boolean => {
-    if (time - acted < BOUNCE_MS) return false;
+    if (time - acted < bounceMs) return false;
     acted = time;
     return true;
   };

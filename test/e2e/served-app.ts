@@ -27,8 +27,15 @@ function isBuilt(): boolean {
   return statSync(page).mtimeMs >= sources;
 }
 
+let built: Promise<void> | null = null;
+
 /** Builds the app and the server unless they are newer than their sources. One test file builds, the others wait. */
-export async function ensureBuilt(): Promise<void> {
+function ensureBuilt(): Promise<void> {
+  built ??= build();
+  return built;
+}
+
+async function build(): Promise<void> {
   const lock = join(tmpdir(), 'chargewright-e2e-build.lock');
   for (let waited = 0; ; waited += 250) {
     if (process.env.DEVFAKE || isBuilt()) return;
@@ -48,7 +55,7 @@ export async function ensureBuilt(): Promise<void> {
         stdio: 'pipe',
       });
     };
-    run('typescript/bin/tsc', '-b');
+    run('typescript/bin/tsc', '-b', 'src/serve');
     run('vite/bin/vite.js', 'build', '--logLevel', 'error');
   } finally {
     rmSync(lock, { recursive: true, force: true });

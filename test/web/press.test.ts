@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { BOUNCE_MS, guardPress, within } from '../../src/web/press.ts';
+import { BOUNCE_MS, FIGURE_BOUNCE_MS, guardPress, within } from '../../src/web/press.ts';
 
 const EDGE = { left: 100, right: 180, top: 100, bottom: 180 };
 
@@ -23,6 +23,16 @@ describe('a press', () => {
     expect(guard.lift(1, true, 1000 + BOUNCE_MS - 1)).toBe(false);
     guard.down(1, true);
     expect(guard.lift(1, true, 1000 + BOUNCE_MS)).toBe(true);
+  });
+
+  test('figure keys take the two ones of 11.5', () => {
+    const guard = guardPress({ lastLift: Number.NEGATIVE_INFINITY }, FIGURE_BOUNCE_MS);
+    guard.down(1, true);
+    expect(guard.lift(1, true, 1000)).toBe(true);
+    guard.down(1, true);
+    expect(guard.lift(1, true, 1060)).toBe(false);
+    guard.down(1, true);
+    expect(guard.lift(1, true, 1160)).toBe(true);
   });
 
   test('ignores a palm, a scroll, and a finger that came down elsewhere', () => {

@@ -1,5 +1,6 @@
 import type { JSX } from 'preact';
 import type { EntryKey } from '../entry.ts';
+import { FIGURE_BOUNCE_MS } from '../press.ts';
 import { Press } from './press-button.tsx';
 
 const KEYS: readonly {
@@ -30,7 +31,13 @@ export function Keypad(props: {
   return (
     <fieldset class="keypad" aria-label="Entry keys">
       {KEYS.map(({ key, face, say, at }) => (
-        <Press key={key} class={`key figure ${at}`} label={say} act={() => props.type(key)}>
+        <Press
+          key={key}
+          class={`key figure ${at}`}
+          label={say}
+          bounceMs={FIGURE_BOUNCE_MS}
+          act={() => props.type(key)}
+        >
           {face}
         </Press>
       ))}

@@ -14,6 +14,8 @@ export interface PressProps {
   readonly checked?: boolean;
   readonly expanded?: boolean;
   readonly controls?: string;
+  /** How soon a second touch is still a bounce, ms. */
+  readonly bounceMs?: number;
   readonly id?: string;
   readonly tabIndex?: number;
   readonly onKeyDown?: (event: TargetedKeyboardEvent<HTMLButtonElement>) => void;
@@ -21,7 +23,7 @@ export interface PressProps {
 
 /** A button that acts when the finger lifts. Every button of the app is one. */
 export function Press(props: PressProps): JSX.Element {
-  const guard = useRef(guardPress(touches)).current;
+  const guard = useRef(guardPress(touches, props.bounceMs)).current;
   return (
     // biome-ignore lint/a11y/useAriaPropsSupportedByRole: aria-checked is there only together with role=radio
     <button

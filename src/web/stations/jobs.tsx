@@ -142,11 +142,6 @@ export function NewJob(): JSX.Element {
           onInput={(event) => setTitle(event.currentTarget.value)}
         />
       </label>
-      {trouble && (
-        <p class="warn" role="alert">
-          <b class="flag">▲ Caution</b> {trouble}
-        </p>
-      )}
       <div class="row">
         <Press class="main" act={open}>
           Open the job
@@ -155,6 +150,12 @@ export function NewJob(): JSX.Element {
           Back to the jobs
         </a>
       </div>
+      {/* Below the buttons, so that nothing under the finger moves when it comes and goes. */}
+      {trouble && (
+        <p class="warn" role="alert">
+          <b class="flag">▲ Caution</b> {trouble}
+        </p>
+      )}
     </div>
   );
 }
