@@ -12,6 +12,9 @@ import { openRanker, type Ranked } from './rank.ts';
 import { repairLines } from './repairs.ts';
 import { nameOf } from './table.ts';
 
+/** Kinds of reading that may be negative on a sound bike. */
+const SIGNED = new Set(['batt_amps', 'drop_pos', 'drop_breaker']);
+
 export interface Assessor {
   /** The verdict on this evidence, with the next reading. Deterministic for a seed. */
   readonly assess: (evidence: Evidence) => Answer;
@@ -57,7 +60,9 @@ export function openAssessor(spec: ChargingSpec, options: AssessorOptions = {}):
       for (const s of fit.slope) variance += s * s;
       // 95 of 100 sound bikes read inside.
       const half = 1.96 * Math.sqrt(variance);
-      return { band: { low: fit.middle - half, high: fit.middle + half }, openShare: fit.open };
+      // No meter shows less than nothing, but for the few readings that have a sign.
+      const least = SIGNED.has(key.kind) ? fit.middle - half : Math.max(0, fit.middle - half);
+      return { band: { low: least, high: fit.middle + half }, openShare: fit.open };
     },
   };
 }

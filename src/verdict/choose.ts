@@ -109,7 +109,7 @@ export function openChooser(spec: ChargingSpec) {
       scored.push({ offer, bits, minutes: minutes + setUp, rate: bits / (minutes + 0.6 * setUp), outlook });
     }
     scored.sort((a, b) => b.rate - a.rate);
-    const alternatives = scored
+    const alternatives = onePerKind(scored)
       .slice(0, 12)
       .map((s) => ({ key: s.offer.text, minutes: s.minutes, bits: s.bits }));
     if (again) {
@@ -132,12 +132,24 @@ export function openChooser(spec: ChargingSpec) {
         key: top.offer.text,
         minutes: top.minutes,
         bits: top.bits,
-        why: whyWords(top.bits, top.minutes, look, classes, names),
+        why: whyWords(top.bits, top.minutes, look, weights, classes, top.outlook),
         branches: branchesOf(look, weights, top.offer.key, top.outlook),
       },
       alternatives: alternatives.slice(1),
     };
   };
+}
+
+/** The best of each kind and engine state: three alike pins are one idea. */
+function onePerKind<T extends { readonly offer: Offer }>(scored: readonly T[]): T[] {
+  const seen = new Set<string>();
+  return scored.filter(({ offer }) => {
+    const { pin: _pin, pair: _pair, red: _red, black: _black, cell: _cell, ...rest } = offer.key.state;
+    const idea = `${offer.key.kind} ${JSON.stringify(rest)}`;
+    if (seen.has(idea)) return false;
+    seen.add(idea);
+    return true;
+  });
 }
 
 /** Whether the best reading is still worth its minutes when the likeliest repairs have probability `sure`. */
@@ -231,23 +243,36 @@ function seenBits(seen: Float64Array, weights: Float64Array, classes: Int32Array
   return Math.max(0, h(all) - within);
 }
 
+/** Says which two readings of the bike the reading parts best: the classes furthest apart that still count. */
 function whyWords(
   bits: number,
   minutes: number,
   look: readonly Ranked[],
+  weights: Float64Array,
   classes: Int32Array,
-  names: readonly string[],
+  outlook: Outlook,
 ): string {
-  void names;
-  const first = look[0]!;
-  const second = look.find((_, i) => classes[i] !== classes[0]);
+  let best = { gap: 0, a: -1, b: -1 };
+  for (let i = 0; i < look.length; i++) {
+    for (let j = i + 1; j < look.length; j++) {
+      if (classes[i] === classes[j]) continue;
+      const apart = outlook.seen
+        ? 0
+        : Math.min(3, Math.abs(outlook.means[i]! - outlook.means[j]!) / (outlook.sds[i]! + outlook.sds[j]!));
+      const gap =
+        Math.sqrt(weights[i]! * weights[j]!) *
+        (Math.max(Math.abs(outlook.other[i]! - outlook.other[j]!) * 2, apart) + 1e-3);
+      if (gap > best.gap) best = { gap, a: i, b: j };
+    }
+  }
   const words = (r: Ranked) =>
     r.member.base.faults.length
       ? r.member.base.faults.map((f) => FAULTS[f].title).join(' with ')
       : 'nothing wrong';
   const tells = bits > 0.4 ? 'tells a lot' : bits > 0.12 ? 'tells something' : 'tells a little';
-  const apart = second
-    ? `, best of all readings per minute at telling "${words(first)}" from "${words(second)}"`
-    : '';
+  const apart =
+    best.a < 0
+      ? ''
+      : `; best of all readings per minute, it parts “${words(look[best.a]!)}” from “${words(look[best.b]!)}”`;
   return `${tells} for ${minutes} min${apart}`;
 }
