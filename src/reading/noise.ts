@@ -23,7 +23,7 @@ const SCATTER: Readonly<Record<string, readonly [number, number]>> = {
   drop_breaker: [0.008, 0.03],
   drop_dcplug: [0.006, 0.03],
   drop_sense: [0.006, 0.04],
-  plug_drop_ac: [0.35, 0.05],
+  plug_drop_ac: [0.35, 0.1],
   ripple: [0.04, 0.15],
   batt_amps: [0.5, 0.03],
   alt_amps: [0.5, 0.03],

@@ -108,6 +108,7 @@ export function show(subject: Subject, key: ReadingKey, words: string = stateWor
   const s = key.state;
   const { spec, built, hands } = subject;
   const bike = s.charged === 'True' ? built.charged : built.asCame;
+  if (key.kind === 'plug_drop_ac' && bike.pinOhm[PHASE[s.pin!]!]! > OPEN) return gapVolts(bike, key, hands);
   if (POINT_KINDS.has(key.kind)) return ofPoint(point(subject, key, words), key, bike);
   switch (key.kind) {
     case 'rest_volts':
@@ -197,12 +198,18 @@ function ofPoint(p: OperatingPoint, key: ReadingKey, bike: Bike): number {
       return p.alternatorAmps;
     case 'phase_amps':
       return p.phaseAmps[PHASE[key.state.pin!]!]!;
-    default: {
-      // A burnt-through pin carries nothing, and the meter bridges the gap: the open-circuit volts of the winding.
-      const k = PHASE[key.state.pin!]!;
-      return bike.pinOhm[k]! > OPEN ? Number.NaN : p.pinVolts[k]!;
-    }
+    default:
+      return p.pinVolts[PHASE[key.state.pin!]!]!;
   }
+}
+
+/**
+ * AC volts over a pin that is burnt through, V: the winding's own EMF plus half of it again, by which the two others
+ * push the star point away, less their drop (about 1.25 of the phase volts); on two wires the winding alone.
+ */
+function gapVolts(bike: Bike, key: ReadingKey, hands: Hands): number {
+  const k = bike.phases === 1 ? 0 : PHASE[key.state.pin!]!;
+  return ((bike.phases === 1 ? 1 : 1.25) * bike.emfPerRpm[k]! * unpluggedRpm(key, hands)) / Math.SQRT2;
 }
 
 /** Resistance under half a minute of heavy load, Ω: about half again the ohmic one (typical). */

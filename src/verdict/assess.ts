@@ -91,12 +91,14 @@ function suspicions(best: readonly Ranked[]): Record<Member, number> {
 function repairs(best: readonly Ranked[]): RepairLine[] {
   const shares = Object.fromEntries(REPAIR_IDS.map((r) => [r, 0])) as Record<RepairId, number>;
   const sets = new Map<string, number>();
+  let known = 0;
   for (const b of best) {
+    known += b.probability;
     const own = new Set(b.member.base.faults.map((f) => FAULTS[f].repair));
     for (const r of own) shares[r] += b.probability;
     sets.set(b.member.base.repairs, (sets.get(b.member.base.repairs) ?? 0) + b.probability);
   }
-  return repairLines(shares, sets);
+  return repairLines(shares, sets, Math.max(known, 1e-12));
 }
 
 /** Readings that were probably taken or typed wrongly, over all hypotheses. */

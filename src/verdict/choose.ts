@@ -156,7 +156,7 @@ function onePerKind<T extends { readonly offer: Offer }>(scored: readonly T[]): 
 function worthIt(bits: number, rate: number, sure: number): boolean {
   if (sure > 0.985) return false;
   // Each minute must lower the doubt: the less doubt is left, the more a minute must tell.
-  return rate > 0.004 + 0.02 * Math.max(0, sure - 0.9) * 10 && bits > 0.012;
+  return rate > 0.006 + 0.12 * Math.max(0, sure - 0.9) && bits > 0.012;
 }
 
 /**

@@ -8,12 +8,14 @@ export const HOUR = 30;
 export const COMEBACK = 220;
 
 /**
+ * Shares are among the sets of the catalogue: what none of them explains cannot be repaired from the list.
  * A repair is worth doing when leaving a fault in costs more, on average, than doing the work for nothing. The
  * likeliest repair list decides what it names; beyond it a repair must pay for itself.
  */
 export function repairLines(
   shares: Readonly<Record<RepairId, number>>,
   sets: ReadonlyMap<string, number>,
+  known: number,
 ): RepairLine[] {
   let likely = '';
   let top = -1;
@@ -30,7 +32,7 @@ export function repairLines(
       return {
         repair,
         probability,
-        worthDoing: inLikely.has(repair) ? probability > 0.35 : probability > 0.5,
+        worthDoing: probability > (inLikely.has(repair) ? 0.35 : 0.5) * known,
       };
     })
     .sort((a, b) => b.probability - a.probability);

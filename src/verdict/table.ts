@@ -214,7 +214,7 @@ function composeFit(sound: Fit, parts: readonly Fit[]): Fit {
   });
   // Faults overlap: the smaller effect may be lost in the larger one. Where only one fault moves a reading there is
   // nothing to lose; scatter there would put composed sets behind computed ones for no reason.
-  residual += (0.5 * second) ** 2;
+  residual += (0.35 * second) ** 2;
   return { middle, slope, places: placesOf(slope), residual, open: sound.open < 0.5 ? 1 - passed : shown };
 }
 
