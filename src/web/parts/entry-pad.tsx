@@ -9,6 +9,7 @@ import { draft, enter, type Trouble, takeReading, tryEntry, type } from '../stat
 import { askSound, bands, soundShows } from '../state/verdict.ts';
 import { answerOf, askOf } from '../words/states.ts';
 import { BandFigure } from './band-figure.tsx';
+import { Fig } from './fig.tsx';
 import { Keypad } from './keypad.tsx';
 import { Press } from './press-button.tsx';
 import { Segments } from './segments.tsx';
@@ -16,36 +17,56 @@ import { Segments } from './segments.tsx';
 /** A state with more answers than this is a list to choose from, not segments. */
 const SEGMENTS_AT_MOST = 6;
 
+/** State words that are seldom other than usual: they fold away into a line of words. */
+const SELDOM: ReadonlySet<string> = new Set(['temp', 'charged', 'acc', 'wiggle']);
+/** Answers in the order of their size, not of the catalogue. */
+const ORDER: Readonly<Record<string, readonly string[]>> = { lights: ['off', 'low', 'high'] };
+
+function answersOf(chosen: Chosen, name: string, phases: 1 | 3): readonly string[] {
+  const values = valuesOf(chosen.kind, name, phases);
+  const said = chosen.state[name] ?? '';
+  const shown = values.includes(said) ? values : [said, ...values];
+  const order = ORDER[name];
+  const rank = (value: string): number =>
+    name === 'rpm' ? (value === 'idle' ? 0 : Number(value)) : (order?.indexOf(value) ?? shown.indexOf(value));
+  return [...shown].sort((a, b) => rank(a) - rank(b));
+}
+
 function States(props: { readonly chosen: Chosen }): JSX.Element | null {
   const { chosen } = props;
+  const [unfolded, unfold] = useState(false);
   const known = machine.value;
   const offered = offer.value;
   if (!known || !offered) return null;
-  const choose = (name: string, value: string): void => takeReading(withState(chosen, name, value, offered));
+  const asked = Object.keys(chosen.kind.states)
+    .map((name) => ({ name, answers: answersOf(chosen, name, known.spec.alternator.phases) }))
+    .filter(({ answers }) => answers.length > 1 && answers.length <= SEGMENTS_AT_MOST);
+  const segments = ({ name, answers }: (typeof asked)[number]): JSX.Element => (
+    <Segments
+      key={name}
+      ask={askOf(name)}
+      choices={answers.map((value) => ({ value, title: answerOf(name, value) }))}
+      chosen={chosen.state[name] ?? ''}
+      choose={(value) => takeReading(withState(chosen, name, value, offered))}
+    />
+  );
+  const seldom = asked.filter(({ name }) => SELDOM.has(name));
   return (
     <>
-      {Object.keys(chosen.kind.states).map((name) => {
-        const values = valuesOf(chosen.kind, name, known.spec.alternator.phases);
-        const said = chosen.state[name] ?? '';
-        const shown = values.includes(said) ? values : [said, ...values];
-        const ordered = name === 'rpm' ? [...shown].sort((a, b) => rank(a) - rank(b)) : shown;
-        if (ordered.length < 2 || ordered.length > SEGMENTS_AT_MOST) return null;
-        return (
-          <Segments
-            key={name}
-            ask={askOf(name)}
-            choices={ordered.map((value) => ({ value, title: answerOf(name, value) }))}
-            chosen={said}
-            choose={(value) => choose(name, value)}
-          />
-        );
-      })}
+      {asked.filter(({ name }) => !SELDOM.has(name)).map(segments)}
+      {seldom.length > 0 && (
+        <Press class="fold" expanded={unfolded} act={() => unfold(!unfolded)}>
+          <span aria-hidden="true">{unfolded ? '▾' : '▸'}</span>
+          <span>
+            {seldom
+              .map(({ name }) => `${askOf(name)} ${answerOf(name, chosen.state[name] ?? '')}`)
+              .join(', ')}
+          </span>
+        </Press>
+      )}
+      {unfolded && seldom.map(segments)}
     </>
   );
-}
-
-function rank(rpm: string): number {
-  return rpm === 'idle' ? 0 : Number(rpm);
 }
 
 function TroubleLine(props: {
@@ -62,7 +83,7 @@ function TroubleLine(props: {
       <div class="row">
         {instead.map((text) => (
           <Press key={text} act={() => props.use(text)}>
-            Use <span class="figure">{text}</span>
+            Use <Fig text={text} />
           </Press>
         ))}
         {mayInsist && <Press act={props.insist}>It really shows that: enter it</Press>}

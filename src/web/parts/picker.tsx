@@ -111,24 +111,26 @@ export function Picker(props: { readonly about: Member | null }): JSX.Element {
           onInput={(event) => setSearch(event.currentTarget.value)}
         />
       </label>
-      {search === '' && props.about === null && alternatives.length > 0 && (
-        <section>
-          <h3>Also good now</h3>
-          <Lines lines={alternatives} pick={pick} />
-        </section>
-      )}
-      {groups.map(({ member, lines }) => (
-        <section key={member}>
-          <h3>About the {MEMBER_NAMES[member]}</h3>
-          <Lines lines={lines} pick={pick} />
-        </section>
-      ))}
-      {seen.length > 0 && (
-        <section>
-          <h3>Look and smell</h3>
-          <Lines lines={seen} pick={pick} />
-        </section>
-      )}
+      <div class="pick-groups">
+        {search === '' && props.about === null && alternatives.length > 0 && (
+          <section>
+            <h3>Also good now</h3>
+            <Lines lines={alternatives} pick={pick} />
+          </section>
+        )}
+        {groups.map(({ member, lines }) => (
+          <section key={member}>
+            <h3>About the {MEMBER_NAMES[member]}</h3>
+            <Lines lines={lines} pick={pick} />
+          </section>
+        ))}
+        {seen.length > 0 && (
+          <section>
+            <h3>Look and smell</h3>
+            <Lines lines={seen} pick={pick} />
+          </section>
+        )}
+      </div>
       {groups.length === 0 && seen.length === 0 && (
         <p>No reading {search === '' ? 'speaks of that part' : `matches “${search}”`}.</p>
       )}

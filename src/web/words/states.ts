@@ -15,7 +15,7 @@ const YES_NO = (yes: string, no: string): Readonly<Record<string, string>> => ({
 const WORDS: Readonly<Record<string, Words>> = {
   rpm: { ask: 'Engine speed, rpm', answers: { idle: 'idle' } },
   lights: { ask: 'Lights', answers: { off: 'off', low: 'low beam', high: 'high beam' } },
-  temp: { ask: 'Engine and windings', answers: { cold: 'cold', hot: 'at heat' } },
+  temp: { ask: 'Engine', answers: { cold: 'cold', hot: 'at heat' } },
   pair: { ask: 'Between which pins', answers: { ab: 'a–b', bc: 'b–c', ca: 'c–a' } },
   pin: { ask: 'Which pin', answers: {} },
   red: { ask: 'Red tip on', answers: { pos: 'DC +', neg: 'DC −' } },
