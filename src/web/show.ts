@@ -5,7 +5,7 @@ import type { Kind } from '../reading/kinds.ts';
 
 type Unit = Kind['unit'];
 
-/** A figure with no more digits than a cheap meter has. */
+/** A figure with no more digits than a cheap meter has, in that unit. */
 export function roundFigure(value: number): number {
   const size = Math.abs(value);
   return Number(value.toFixed(size >= 1000 ? 0 : size >= 100 ? 1 : size >= 10 ? 2 : 3));

@@ -21,7 +21,7 @@ export function bandWords(shows: SoundShows | null, unit: Kind['unit']): string 
   return `a sound one: ${showBand(band.low, band.high, unit)}${open}`;
 }
 
-/** A computed figure with no more digits than the meter would show. */
+/** A computed figure with no more digits than the meter would show, in that unit. */
 export function meterFigure(value: number, unit: Kind['unit']): number {
   return unit === 'SG' ? Number(value.toFixed(3)) : roundFigure(value);
 }

@@ -209,6 +209,24 @@ describe.skipIf(skipWithoutBrowser)('a job on screen', { timeout: 120_000 }, () 
     expect(kinds).not.toContain('readingWithdrawn');
   });
 
+  test('a reading that does not fit is flagged with the value that was meant, and taken again', async () => {
+    await page.goto(url(laptop, 'stator_ac pair=ab rpm=3000 temp=cold'));
+    await field(page).fill('5.06');
+    await field(page).press('Enter');
+    const doubt = page.locator('.doubt');
+    await doubt.first().waitFor({ timeout: 30_000 });
+    expect(await doubt.first().textContent()).toMatch(/read as 5\.06 V\. .+; 50\.6 V may have been meant/);
+    await page.locator('.taken-list').getByText('▲ does not fit').waitFor();
+    await doubt.getByRole('button', { name: 'Take it again' }).click();
+    await page
+      .getByRole('heading', { name: /AC volts between two stator pins, unplugged: pins a–b/ })
+      .waitFor();
+    await field(page).fill('50.6');
+    await field(page).press('Enter');
+    await expect.poll(() => doubt.count(), { timeout: 20_000 }).toBe(0);
+    await page.locator('.taken-list').getByText('before that: 50.6 V, 5.06 V').waitFor();
+  });
+
   test('a new job from the list to its first reading, on a phone', async () => {
     const phone = await openPage(browser, PHONE);
     const hand = phone.page;

@@ -109,16 +109,19 @@ describe.skipIf(skipWithoutBrowser)('the look', { timeout: 120_000 }, () => {
           expect(scroll, `${name} must not scroll sideways`).toBeLessThanOrEqual(room);
           expect(await tooSmall(page), `${name}: controls under 64 px, keys under 80 px`).toEqual([]);
           expect(await misnamed(page), `${name}: parts with another name than is seen`).toEqual([]);
-          if (name === 'readings') {
+          if (name === 'entry') {
             const gaps = await keyGaps(page);
             expect(gaps.length).toBeGreaterThan(100);
             expect(Math.min(...gaps), 'gap between keys').toBeGreaterThanOrEqual(11.5);
           }
           const body = await page.evaluate(() => Number.parseFloat(getComputedStyle(document.body).fontSize));
           expect(body).toBeGreaterThanOrEqual(18);
-          expect(await breaches(page), `${name}: accessibility`).toEqual([]);
+          // The rules see the same page at both widths; colours differ by theme only.
+          if (width === 360 || theme === 'paper') {
+            expect(await breaches(page), `${name}: accessibility`).toEqual([]);
+          }
         });
-        expect(seen).toEqual(['jobs', 'new', 'complaint', 'readings', 'catalogue', 'verdict']);
+        expect(seen).toEqual(['jobs', 'new', 'complaint', 'readings', 'catalogue', 'entry', 'verdict']);
         expect(faults, 'errors in the page').toEqual([]);
       });
     }

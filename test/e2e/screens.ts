@@ -1,12 +1,12 @@
 /**
  * Every page of the app at 360 and 1280 px in the three themes, one after another. The tests of the look walk
  * through them; with SCREENS set to a folder they also write a picture of each there, for people to look at:
- * `SCREENS=/tmp/screens npx vitest run test/e2e/look.test.ts`.
+ * `SCREENS=screens npx vitest run test/e2e/look.test.ts`.
  */
 import { mkdirSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Browser, Page } from 'playwright-core';
-import { BENCH, openPage, openStation, PHONE, type THEMES } from './served-app.ts';
+import { BENCH, DEMO, openPage, openStation, PHONE, type THEMES } from './served-app.ts';
 
 export const WIDTHS = { 360: PHONE, 1280: BENCH } as const;
 export type Width = keyof typeof WIDTHS;
@@ -54,6 +54,16 @@ export async function walkScreens(
     await page.getByRole('button', { name: 'Take another reading' }).click();
     await page.locator('.pick-list').first().waitFor();
     await visit('catalogue');
+    await page.getByRole('button', { name: 'Close the list' }).click();
+    await page.goto(
+      `${address}/#/job/${DEMO}/readings?take=${encodeURIComponent('batt_volts lights=low rpm=5000')}`,
+    );
+    await page.locator('.band svg').waitFor({ timeout: 30_000 });
+    await page.locator('.entry input').fill('142');
+    await page.locator('.entry input').press('Enter');
+    await page.locator('.trouble').waitFor();
+    await visit('entry');
+    await page.locator('.entry input').fill('');
     await openStation(page, address, 'verdict');
     await visit('verdict');
   } finally {

@@ -18,7 +18,7 @@ export function DoubtLine(props: { readonly doubt: Doubt; readonly value?: strin
             , read as <span class="figure">{props.value}</span>
           </>
         )}
-        . Perhaps {mistake}
+        . {/unknown/.test(mistake) ? 'No one mistake explains it' : `Perhaps ${mistake}`}
         {meant !== null && kind && (
           <>
             ; <span class="figure">{showValue(meant, kind.unit)}</span> may have been meant

@@ -3,7 +3,7 @@ import { useEffect, useRef, useState } from 'preact/hooks';
 import type { Value } from '../../reading/key.ts';
 import { typeKey } from '../entry.ts';
 import { type Chosen, valuesOf, withState } from '../keys.ts';
-import { showValue } from '../show.ts';
+import { capital, showValue } from '../show.ts';
 import { machine, offer } from '../state/machine.ts';
 import { draft, enter, type Trouble, takeReading, tryEntry, type } from '../state/taking.ts';
 import { askSound, bands, soundShows } from '../state/verdict.ts';
@@ -58,9 +58,11 @@ function States(props: { readonly chosen: Chosen }): JSX.Element | null {
         <Press class="fold" expanded={unfolded} act={() => unfold(!unfolded)}>
           <span aria-hidden="true">{unfolded ? '▾' : '▸'}</span>
           <span>
-            {seldom
-              .map(({ name }) => `${askOf(name)} ${answerOf(name, chosen.state[name] ?? '')}`)
-              .join(', ')}
+            {capital(
+              seldom
+                .map(({ name }) => `${askOf(name)} ${answerOf(name, chosen.state[name] ?? '')}`.toLowerCase())
+                .join(', '),
+            )}
           </span>
         </Press>
       )}

@@ -91,7 +91,7 @@ function Task(): JSX.Element {
         </h2>
         {now === null ? <Nothing /> : <HowTo chosen={now} />}
         <div class="row">
-          {now && (
+          {now && now.kind.unit !== 'seen' && (
             <span class="to-picture">
               <Press act={() => scrollTo('picture')}>Where the tips go</Press>
             </span>
