@@ -18,6 +18,8 @@ export interface Run {
   readonly inner: number;
   /** Mean of the amps that the slow part of the battery lets through, A. */
   readonly held: number;
+  /** Mean amps from a touching winding into the frame, which come back to the regulator through its ground, A. */
+  readonly touch: number;
   /** Whether the regulator was at work. */
   readonly chopped: boolean;
 }
@@ -57,7 +59,7 @@ export function measure(bike: Bike, side: DcSide, run: Run): OperatingPoint {
       mean * (bike.outputJointOhm + bike.outputWireOhm) +
       breakerAmps * bike.breakerOhm +
       ib * bike.positivePostOhm,
-    dropNegative: ib * bike.negativePostOhm + mean * bike.groundOhm,
+    dropNegative: ib * bike.negativePostOhm + (mean + run.touch) * bike.groundOhm,
     dropBreaker: breakerAmps * bike.breakerOhm,
     dropOutputJoint: mean * bike.outputJointOhm,
     pinVolts: pins,

@@ -20,13 +20,19 @@ const LEAST_RATIO = 1e-6;
 const SIXTH = Math.PI / 3;
 const HALF3 = Math.sqrt(3) / 2;
 /** Angles this well known are known well enough, rad: amps move with their square. */
-const NEAR = 1e-7;
+const NEAR = 1e-6;
 
 /**
  * Mean DC current of a balanced diode bridge into constant volts where the current is not continuous, A. Arguments as
  * for `continuousAmps`; the caller has found that V is under the peak line EMF and that φ fails its test.
  */
-export function pulsedAmps(phases: 1 | 3, emf: number, reactance: number, ohm: number, volts: number): number {
+export function pulsedAmps(
+  phases: 1 | 3,
+  emf: number,
+  reactance: number,
+  ohm: number,
+  volts: number,
+): number {
   const r = Math.max(ohm, LEAST_RATIO * reactance);
   return phases === 1
     ? loopAmps(emf, reactance, r, volts, Math.PI) / Math.PI
@@ -34,7 +40,15 @@ export function pulsedAmps(phases: 1 | 3, emf: number, reactance: number, ohm: n
 }
 
 /** Current, A, in a loop with `emf`·sinθ against `volts`, `d` rad after it stood at `i0` at the angle `start`. */
-function loopCurrent(emf: number, x: number, r: number, volts: number, start: number, i0: number, d: number): number {
+function loopCurrent(
+  emf: number,
+  x: number,
+  r: number,
+  volts: number,
+  start: number,
+  i0: number,
+  d: number,
+): number {
   const decay = Math.exp((-r / x) * d);
   const z2 = r * r + x * x;
   // sin(θ − ψ)/z with ψ = atan(x/r)
@@ -51,17 +65,26 @@ function loopAmps(emf: number, x: number, r: number, volts: number, most: number
   let high = Math.max(most, low);
   // A short pulse is nearly a parabola, which dies half as long again after its peak as it took to reach it.
   let d = Math.min(1.5 * low, high);
+  const ratio = r / x;
+  const rz = (emf * r) / (r * r + x * x);
+  const xz = (emf * x) / (r * r + x * x);
+  const c0 = Math.sqrt(1 - (volts / emf) ** 2);
+  const first = (rz * volts) / emf - xz * c0;
+  let cos = c0;
   for (let n = 0; n < 40; n++) {
-    const i = loopCurrent(emf, x, r, volts, start, 0, d);
+    const decay = Math.exp(-ratio * d);
+    const sin = Math.sin(start + d);
+    cos = Math.cos(start + d);
+    const i = rz * sin - xz * cos - decay * first - (volts / r) * (1 - decay);
     if (i > 0) low = d;
     else high = d;
-    const slope = (emf * Math.sin(start + d) - volts - r * i) / x;
+    const slope = (emf * sin - volts - r * i) / x;
     let next = slope < 0 ? d - i / slope : high;
     if (!(next >= low && next <= high)) next = (low + high) / 2;
     if (Math.abs(next - d) < NEAR) break;
     d = next;
   }
-  return (emf * (Math.cos(start) - Math.cos(start + d)) - volts * d) / r;
+  return (emf * (c0 - cos) - volts * d) / r;
 }
 
 /** Three phases: pulses, interrupted, or two and three in turn, A. */
@@ -108,24 +131,42 @@ function pairSeconds(line: number, half: number, from: number, to: number): numb
  */
 function overlap(emf: number, x: number, r: number, volts: number, start: number, fixed: number): number {
   const ratio = r / x;
+  const z2 = r * r + x * x;
+  // sin(θ − ψ)/z = R·sinθ − X·cosθ over z², for the joining phase, the oldest (120° ahead) and the pair's line (30° ahead).
+  const rz = (emf * r) / z2;
+  const xz = (emf * x) / z2;
+  const s0 = Math.sin(start);
+  const c0 = Math.cos(start);
+  const first = rz * s0 - xz * c0;
+  const firstOld = rz * (HALF3 * c0 - 0.5 * s0) + xz * (0.5 * c0 + HALF3 * s0);
+  const lineEnd = HALF3 * (rz * c0 + xz * s0);
+  const whole = Math.exp(-ratio * SIXTH);
+  const third = volts / (3 * r);
   const periodic = Number.isNaN(fixed);
   let low = 0;
   let high = SIXTH;
   let mu = periodic ? SIXTH / 2 : Math.min((x * fixed) / (emf + volts), SIXTH / 2);
   for (let n = 0; n < 40; n++) {
-    const joining = periodic ? loopCurrent(emf, x, r, volts / 3, start, 0, mu) : 0;
-    const after = periodic
-      ? loopCurrent(HALF3 * emf, x, r, volts / 2, start + mu + Math.PI / 6, joining, SIXTH - mu)
-      : fixed;
-    const oldest = loopCurrent(emf, x, r, volts / 3, start + 2 * SIXTH, after, mu);
+    const s = Math.sin(start + mu);
+    const c = Math.cos(start + mu);
+    const decay = Math.exp(-ratio * mu);
+    const oldSin = HALF3 * c - 0.5 * s;
+    const lineSin = HALF3 * s + 0.5 * c;
+    let after = fixed;
+    let kink = 0;
+    if (periodic) {
+      const rest = whole / decay;
+      const joining = rz * s - xz * c - decay * first - third * (1 - decay);
+      const line = HALF3 * (rz * lineSin - xz * (HALF3 * c - 0.5 * s));
+      after = rest * joining + lineEnd - rest * line - 1.5 * third * (1 - rest);
+      // A later switching leaves the joining phase its own V/3 for longer, instead of half of the pair's loop.
+      kink = (whole * (emf * (s - HALF3 * lineSin) + volts / 6)) / x;
+    }
+    const oldest =
+      decay * (after - firstOld) + rz * oldSin + xz * (0.5 * c + HALF3 * s) - third * (1 - decay);
     if (oldest > 0) low = mu;
     else high = mu;
-    let slope = (emf * Math.sin(start + mu + 2 * SIXTH) - volts / 3 - r * oldest) / x;
-    if (periodic) {
-      // A later switching leaves the joining phase its own V/3 for longer, instead of half of the pair's loop.
-      const kink = (emf * (Math.sin(start + mu) - HALF3 * Math.sin(start + mu + Math.PI / 6)) + volts / 6) / x;
-      slope += Math.exp(-ratio * SIXTH) * kink;
-    }
+    const slope = (emf * oldSin - volts / 3 - r * oldest) / x + kink;
     let next = slope < 0 ? mu - oldest / slope : (low + high) / 2;
     if (!(next >= low && next <= high)) next = (low + high) / 2;
     if (Math.abs(next - mu) < NEAR) break;
@@ -135,7 +176,15 @@ function overlap(emf: number, x: number, r: number, volts: number, start: number
 }
 
 /** Angle after `from` at which a falling loop current that stands at `i0` dies, within `most` radians. */
-function dies(emf: number, x: number, r: number, volts: number, from: number, i0: number, most: number): number {
+function dies(
+  emf: number,
+  x: number,
+  r: number,
+  volts: number,
+  from: number,
+  i0: number,
+  most: number,
+): number {
   let low = 0;
   let high = Math.max(0, most);
   let d = 0;

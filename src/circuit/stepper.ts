@@ -174,6 +174,7 @@ export function stepPoint(bike: Bike, state: RunState, fidelity: Fidelity, wave?
   let sumAmps = 0;
   let sumInner = 0;
   let sumHeld = 0;
+  let sumTouch = 0;
   // Amps the slow part lets through at its present volts, and how far its capacitance has moved them.
   let held = ampsFor(bike, inner);
   let swing = 0;
@@ -362,6 +363,7 @@ export function stepPoint(bike: Bike, state: RunState, fidelity: Fidelity, wave?
       if (measuring) {
         record[count++] = outAmps * perAmp + swing;
         sumHeld += held;
+        if (tapped >= 0) sumTouch += innerAmps - amps[tapped]!;
         sumOut += out;
         sumAmps += outAmps;
         sumInner += inner;
@@ -390,6 +392,7 @@ export function stepPoint(bike: Bike, state: RunState, fidelity: Fidelity, wave?
     amps: sumAmps / kept,
     inner: sumInner / kept,
     held: sumHeld / kept,
+    touch: sumTouch / kept,
     chopped: chopping,
   });
 }

@@ -43,6 +43,10 @@ const theta = new Float64Array(3);
 const decay = new Float64Array(2);
 /** 1/(1 + e^(−λπ)): what half a cycle leaves of a mode, folded over all earlier ones. */
 const fold = new Float64Array(2);
+/** e^(−λπ): what half a cycle leaves of a mode. */
+const passed = new Float64Array(2);
+const sine = new Float64Array(3);
+const cosine = new Float64Array(3);
 const drive = new Float64Array(6);
 const carry = new Float64Array(6);
 /** Sine answer of mode j: cosine and sine parts. */
@@ -117,7 +121,8 @@ function findModes(a: Phase, b: Phase, c: Phase): void {
   decay[0] = Math.max(0, m11 * cos * cos + 2 * m21 * sin * cos + m22 * sin * sin);
   decay[1] = Math.max(0, m11 * sin * sin - 2 * m21 * sin * cos + m22 * cos * cos);
   for (let j = 0; j < 2; j++) {
-    fold[j] = 1 / (1 + Math.exp(-decay[j]! * Math.PI));
+    passed[j] = Math.exp(-decay[j]! * Math.PI);
+    fold[j] = 1 / (1 + passed[j]!);
     const p = j === 0 ? cos : -sin;
     const q = j === 0 ? sin : cos;
     // w = K⁻ᵀ·(p, q): i = Σ w·y and y' = −λ·y + w·u.
@@ -161,8 +166,7 @@ function startAngles(a: Phase, b: Phase, c: Phase, volts: number): void {
   for (let k = 0; k < 3; k++) theta[k] = phi + k * THIRD;
 }
 
-/** Answer of a first-order mode to a square wave that rises at 0, at angle d in (−π, 2π), and its slope in `slopeOf`. */
-let slopeOf = 0;
+/** Answer of mode j to a square wave that rises at 0, at angle d. */
 function squareAnswer(j: number, d: number): number {
   const l = decay[j]!;
   let sign = 1;
@@ -175,38 +179,63 @@ function squareAnswer(j: number, d: number): number {
     x -= Math.PI;
     sign = -sign;
   }
-  if (l < LOSSLESS) {
-    slopeOf = sign;
-    return sign * (x - Math.PI / 2);
-  }
-  const e = Math.exp(-l * x) * fold[j]!;
-  slopeOf = sign * 2 * e;
-  return (sign * (1 - 2 * e)) / l;
+  if (l < LOSSLESS) return sign * (x - Math.PI / 2);
+  return (sign * (1 - 2 * fold[j]! * Math.exp(-l * x))) / l;
 }
 
 /** Currents at their own switching angles, and how they move with the angles. */
 function linearise(half: number): void {
   value.fill(0);
   jacobian.fill(0);
+  for (let k = 0; k < 3; k++) {
+    sine[k] = Math.sin(theta[k]!);
+    cosine[k] = Math.cos(theta[k]!);
+  }
   for (let j = 0; j < 2; j++) {
+    const l = decay[j]!;
+    const lossless = l < LOSSLESS;
+    const f = 2 * fold[j]!;
+    const own = lossless ? -Math.PI / 2 : (1 - f) / l;
     for (let k = 0; k < 3; k++) {
       const weight = carry[j * 3 + k]!;
-      const s = Math.sin(theta[k]!);
-      const c = Math.cos(theta[k]!);
-      let y = sineSin[j]! * s + sineCos[j]! * c;
-      let slope = sineSin[j]! * c - sineCos[j]! * s;
-      for (let m = 0; m < 3; m++) {
-        // A wave's own switching moves with its angle: no derivative from itself.
-        const push = half * drive[j * 3 + m]!;
-        y -= push * squareAnswer(j, m === k ? 0 : theta[k]! - theta[m]!);
-        if (m === k) continue;
-        slope -= push * slopeOf;
-        jacobian[k * 3 + m] = jacobian[k * 3 + m]! + weight * push * slopeOf;
-      }
+      const s = sine[k]!;
+      const c = cosine[k]!;
+      // A wave's own switching moves with its angle: no derivative from itself.
+      const y = sineSin[j]! * s + sineCos[j]! * c - half * drive[j * 3 + k]! * own;
       value[k] = value[k]! + weight * y;
-      jacobian[k * 3 + k] = jacobian[k * 3 + k]! + weight * slope;
+      jacobian[k * 4] = jacobian[k * 4]! + weight * (sineSin[j]! * c - sineCos[j]! * s);
+    }
+    for (let k = 0; k < 2; k++) {
+      for (let m = k + 1; m < 3; m++) {
+        let sign = 1;
+        let x = theta[m]! - theta[k]!;
+        while (x < 0) {
+          x += Math.PI;
+          sign = -sign;
+        }
+        while (x >= Math.PI) {
+          x -= Math.PI;
+          sign = -sign;
+        }
+        // Seen from k, wave m lies at x − π in the half cycle before: one exponential serves both.
+        const e = lossless ? 1 : Math.exp(-l * x);
+        const late = lossless ? sign : sign * f * e;
+        const early = lossless ? -sign : (-sign * f * passed[j]!) / e;
+        const lateAnswer = lossless ? sign * (x - Math.PI / 2) : (sign - late) / l;
+        const earlyAnswer = lossless ? -sign * (Math.PI / 2 - x) : (-sign - early) / l;
+        pull(j, m, k, half, lateAnswer, late);
+        pull(j, k, m, half, earlyAnswer, early);
+      }
     }
   }
+}
+
+/** Takes wave m, with this answer and slope at the switching of k, from current k through mode j. */
+function pull(j: number, k: number, m: number, half: number, answer: number, slope: number): void {
+  const push = half * drive[j * 3 + m]! * carry[j * 3 + k]!;
+  value[k] = value[k]! - push * answer;
+  jacobian[k * 4] = jacobian[k * 4]! - push * slope;
+  jacobian[k * 3 + m] = jacobian[k * 3 + m]! + push * slope;
 }
 
 /** Solves jacobian·move = value by Cramer's rule; false where it is singular. */
@@ -252,7 +281,8 @@ function consistent(half: number): boolean {
   for (let k = 0; k < 3; k++) {
     // Slope just after its own wave has risen: the slope before, which stands in the jacobian, less that wave's jump.
     let slope = jacobian[k * 4]!;
-    for (let j = 0; j < 2; j++) slope -= half * carry[j * 3 + k]! * drive[j * 3 + k]! * 2 * fold[j]!;
+    for (let j = 0; j < 2; j++)
+      slope -= half * carry[j * 3 + k]! * drive[j * 3 + k]! * (decay[j]! < LOSSLESS ? 1 : 2 * fold[j]!);
     if (!(slope > 0)) return false;
     // Between switchings a current runs smoothly: look where the other phases switch within its positive half.
     for (let m = 0; m < 3; m++) {
@@ -299,7 +329,7 @@ function squareIntegral(j: number, d: number): number {
   if (l < LOSSLESS) return sign * (Math.PI * x - x * x);
   // F(x) = x/λ − 2(1 − e^(−λx))/(λ²(1 + e^(−λπ))) is ∫ from 0; over [x, x + π] it gives F(π) − 2F(x) with F(π) ≠ 0 only by loss.
   const share = (2 * fold[j]!) / (l * l);
-  const whole = Math.PI / l + share * Math.expm1(-l * Math.PI);
-  const part = x / l + share * Math.expm1(-l * x);
+  const whole = Math.PI / l + share * (passed[j]! - 1);
+  const part = x / l + share * (Math.exp(-l * x) - 1);
   return sign * (whole - 2 * part);
 }
