@@ -41,6 +41,8 @@ interface Complaint {
 const CONTROL = /(?![\n\t])\p{Cc}|\p{Cs}/u;
 const SLUG = /^[a-z0-9](?:[a-z0-9-]{0,62}[a-z0-9])?$/;
 const WORD = /^[a-z][a-z0-9_-]{0,39}$/;
+/** Kinds of reading may carry a unit's capital, as keyoff_mA does. */
+const KIND = /^[a-z][A-Za-z0-9_]{0,39}$/;
 const UTC = /^\d{4}-\d\d-\d\dT\d\d:\d\d:\d\d(?:\.\d{1,3})?Z$/;
 
 function rule(must: string, holds: (value: unknown) => boolean): Rule {
@@ -100,7 +102,7 @@ const readingKey = rule(
   (value) => {
     if (typeof value !== 'string' || value.length > TEXT_LIMITS.key || CONTROL.test(value)) return false;
     const key = readKey(value);
-    return key !== null && WORD.test(key.kind) && writeKey(key) === value;
+    return key !== null && KIND.test(key.kind) && writeKey(key) === value;
   },
 );
 const readingValue = rule(

@@ -87,12 +87,13 @@ export function openChooser(spec: ChargingSpec) {
     for (let i = 0; i < n; i++) classMass[classes[i]!] = classMass[classes[i]!]! + weights[i]!;
     const sure = Math.max(...classMass);
     const taken = Object.keys(evidence.readings).length;
+    const states = statesOf(evidence);
     const scored: { offer: Offer; bits: number; minutes: number; rate: number; outlook: Outlook }[] = [];
     for (const offer of offers) {
       if (offer.text in evidence.readings) continue;
       if (!allowed(offer.key, evidence)) continue;
       if (POINT_KINDS.has(offer.key.kind) && !opened(offer.key, taken)) continue;
-      const outlook = lookOut(look, offer);
+      const outlook = lookOut(look, offer, states);
       const bits = outlook.seen
         ? seenBits(outlook.other, weights, classes, names.length)
         : gridInformation(
@@ -176,6 +177,16 @@ const STATES: readonly string[] = [
   '3000|low|cold|True|True',
 ];
 
+/** Engine states that readings were taken in, and standing still. */
+function statesOf(evidence: Evidence): Set<string> {
+  const states = new Set<string>();
+  for (const text of Object.keys(evidence.readings)) {
+    const key = readKey(text);
+    if (key && POINT_KINDS.has(key.kind)) states.add(stateWords(completeKey(key)));
+  }
+  return states;
+}
+
 function opened(key: ReadingKey, taken: number): boolean {
   if (key.state.wiggle === 'True') return false;
   const place = STATES.indexOf(stateWords(key));
@@ -199,21 +210,22 @@ function allowed(key: ReadingKey, evidence: Evidence): boolean {
 
 const pair = new Float64Array(2);
 
-function lookOut(look: readonly Ranked[], offer: Offer): Outlook {
+/** `states`: engine states that readings were taken in; in others a set is judged by its faults put together. */
+function lookOut(look: readonly Ranked[], offer: Offer, states: ReadonlySet<string>): Outlook {
   const n = look.length;
   const means = new Float64Array(n);
   const sds = new Float64Array(n).fill(1);
   const other = new Float64Array(n);
   const seen = offer.key.kind === 'visual';
   for (let i = 0; i < n; i++) {
-    const { member, turn, weighed } = look[i]!;
+    const { member, turn, weighed, computed } = look[i]!;
     if (seen) {
       const blown = member.base.atoms.some((a) => a.fault === 'diode-shorted' && a.variant === 1);
       other[i] = chanceSeen(offer.key.state.what!, member.base.faults, blown);
       continue;
     }
     const [key, name] = offer.turned[turn]!;
-    const fit = fitOf(member, key, name, member.base.atoms.length <= 1);
+    const fit = fitOf(member, key, name, computed && states.has(stateWords(key)));
     if (Number.isNaN(fit.middle)) {
       other[i] = 0.99;
       continue;

@@ -19,17 +19,17 @@ export interface Member {
 }
 
 export interface Field {
-  readonly members: Member[];
-  /** Adds the triples that contain a probable pair. */
-  readonly grow: (pair: Member) => void;
+  /** Every set of up to two faults. */
+  readonly members: readonly Member[];
+  /** The triples that contain a pair; the same members at every call. */
+  readonly grow: (pair: Member) => readonly Member[];
   readonly promote: (member: Member) => void;
   readonly sound: Member;
 }
 
-/** Fit of a member for a reading: computed where it can be had without new physics or where `spend` allows it. */
-export function fitOf(member: Member, key: ReadingKey, name: string, spend: boolean): Fit {
-  if (member.computed && (spend || member.computed.ready(key))) return member.computed.fit(key, name);
-  return member.rough.fit(key, name);
+/** Fit of a member for a reading: from its own physics or from its faults' put together. */
+export function fitOf(member: Member, key: ReadingKey, name: string, computed: boolean): Fit {
+  return computed && member.computed ? member.computed.fit(key, name) : member.rough.fit(key, name);
 }
 
 export function openField(
@@ -58,25 +58,32 @@ export function openField(
     const table = singleOf(base.atoms[0]!).table;
     members.push({ base, rough: table, computed: table });
   }
-  const seen = new Set<string>();
-  const join = (base: Base) => {
+  // A triple grows from any of its three pairs: one member by name.
+  const named = new Map<string, Member>();
+  const join = (base: Base): Member => {
     const name = baseName(base.atoms);
-    if (seen.has(name)) return;
-    seen.add(name);
-    members.push({ base, rough: composedTable(soundTable, base.atoms.map(singleOf)), computed: null });
+    let member = named.get(name);
+    if (!member) {
+      member = { base, rough: composedTable(soundTable, base.atoms.map(singleOf)), computed: null };
+      named.set(name, member);
+    }
+    return member;
   };
   for (const single of members.slice(1)) {
-    const at = atoms.indexOf(atoms.find((a) => baseName([a]) === baseName(single.base.atoms))!);
-    for (const base of extend(single.base.atoms, atoms, at + 1, weights)) join(base);
+    const at = atoms.findIndex((a) => baseName([a]) === baseName(single.base.atoms));
+    for (const base of extend(single.base.atoms, atoms, at + 1, weights)) members.push(join(base));
   }
-  const grown = new Set<Member>();
+  const grown = new Map<Member, readonly Member[]>();
   return {
     members,
     sound,
     grow: (pair) => {
-      if (grown.has(pair) || pair.base.atoms.length !== 2) return;
-      grown.add(pair);
-      for (const base of extend(pair.base.atoms, atoms, 0, weights)) join(base);
+      let triples = grown.get(pair);
+      if (!triples) {
+        triples = extend(pair.base.atoms, atoms, 0, weights).map(join);
+        grown.set(pair, triples);
+      }
+      return triples;
     },
     promote: (member) => {
       member.computed ??= computedTable(bench, member.base.atoms);

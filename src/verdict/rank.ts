@@ -12,6 +12,8 @@ export interface Ranked {
   readonly weighed: Weighed;
   /** Place in `taken` of each row. */
   readonly at: readonly number[];
+  /** Whether its own physics, not its faults' put together, spoke for it. */
+  readonly computed: boolean;
   probability: number;
 }
 
@@ -25,7 +27,7 @@ export interface Ranking {
 
 /** Sets weighed jointly, and pairs computed anew per answer at the most. */
 const JOINT = 110;
-const PROMOTE = 16;
+const PROMOTE = 24;
 /** Nats behind the best at which a hypothesis is not looked at again, and at which it is not weighed jointly. */
 const FORGET = 24;
 const NEAR = 13;
@@ -36,9 +38,12 @@ interface Hypothesis {
   log: number;
 }
 
+const byLog = (a: Hypothesis, b: Hypothesis) => b.log - a.log;
+
 /** A ranker keeps which hypotheses are forgotten, as long as the evidence only grows. */
 export function openRanker(field: Field) {
-  let alive: Hypothesis[] = [];
+  /** Sets of up to two faults that are not forgotten. */
+  let small: Hypothesis[] = [];
   let known = 0;
   let before = new Map<string, unknown>();
   const priors = new Map<Member, number>();
@@ -46,22 +51,21 @@ export function openRanker(field: Field) {
   const rows: Row[] = [];
   const at: number[] = [];
 
-  const admit = () => {
-    for (; known < field.members.length; known++) {
-      const member = field.members[known]!;
-      for (let turn = 0; turn < member.base.turns; turn++) alive.push({ member, turn, log: 0 });
+  const admit = (members: readonly Member[], into: Hypothesis[]) => {
+    for (const member of members) {
+      for (let turn = 0; turn < member.base.turns; turn++) into.push({ member, turn, log: 0 });
     }
   };
 
   return (taken: readonly Taken[], symptoms: readonly string[]): Ranking => {
     const now = new Map<string, unknown>(taken.map((t) => [t.text, t.value]));
     const grows = [...before].every(([text, value]) => now.get(text) === value);
-    if (!grows) {
-      alive = [];
-      known = 0;
+    if (!grows || known === 0) {
+      small = [];
+      admit(field.members, small);
+      known = field.members.length;
     }
     before = now;
-    admit();
     const words = [...symptoms].sort().join(' ');
     if (words !== heard) {
       priors.clear();
@@ -75,42 +79,57 @@ export function openRanker(field: Field) {
       }
       return p;
     };
-    const rate = (h: Hypothesis, spend: boolean) => {
-      h.log = prior(h.member) + rowsOf(h.member, h.turn, taken, spend, rows, at);
+    // Which sets are computed, and which triples are looked at, is decided anew each time from the evidence alone: an
+    // answer must not depend on what was asked before, only be quicker for it.
+    const chosen = new Set<Member>();
+    const rate = (h: Hypothesis) => {
+      h.log = prior(h.member) + rowsOf(h.member, h.turn, taken, chosen.has(h.member), rows, at);
       h.log += roughWeight(rows);
     };
-    for (const h of alive) rate(h, h.member.base.atoms.length <= 1 || h.member.computed !== null);
-    alive.sort((a, b) => b.log - a.log);
-    // Probable sets earn their own physics; pairs that hold up bring their triples.
-    let spent = 0;
+    for (const h of small) rate(h);
+    small.sort(byLog);
+    if (taken.length >= 4) small = small.filter((h) => h.log > small[0]!.log - FORGET);
+    let alive = [...small];
+    const triples = new Set<Member>();
     for (let round = 0; round < 2; round++) {
-      const top = alive.slice(0, 50).filter((h) => h.log > alive[0]!.log - 6);
-      let fresh = 0;
-      for (const h of top) {
-        if (h.member.base.atoms.length === 2 && taken.length >= 3 && h.log > alive[0]!.log - 4)
-          field.grow(h.member);
-        if (h.member.computed || spent >= PROMOTE || taken.length === 0) continue;
+      const best = alive[0]!.log;
+      const fresh = new Set<Member>();
+      const joined: Hypothesis[] = [];
+      for (const h of alive.slice(0, 60)) {
+        if (h.log < best - 6 || taken.length === 0) break;
+        const size = h.member.base.atoms.length;
+        // Pairs that hold up bring their triples.
+        if (size === 2 && taken.length >= 3 && h.log > best - 4) {
+          const grown = field.grow(h.member).filter((triple) => !triples.has(triple));
+          for (const triple of grown) triples.add(triple);
+          admit(grown, joined);
+        }
+        // Probable sets earn their own physics.
+        if (size < 2 || chosen.has(h.member) || chosen.size >= PROMOTE) continue;
         field.promote(h.member);
-        spent++;
-        fresh++;
+        chosen.add(h.member);
+        fresh.add(h.member);
       }
-      const first = alive.length;
-      admit();
-      for (let n = first; n < alive.length; n++) rate(alive[n]!, false);
-      if (fresh)
-        for (const h of alive) if (h.member.computed && h.member.base.atoms.length > 1) rate(h, true);
-      alive.sort((a, b) => b.log - a.log);
-      if (!fresh && alive.length === first) break;
+      if (!fresh.size && !joined.length) break;
+      for (const h of joined) rate(h);
+      for (const h of alive) if (fresh.has(h.member)) rate(h);
+      alive = [...alive, ...joined].sort(byLog);
     }
-    if (taken.length >= 4) alive = alive.filter((h) => h.log > alive[0]!.log - FORGET);
 
     const near = alive.slice(0, JOINT).filter((h, n) => n < 20 || h.log > alive[0]!.log - NEAR);
     const logs = new Float64Array(near.length + 1);
     const best: Ranked[] = near.map((h, n) => {
-      const extra = prior(h.member) + rowsOf(h.member, h.turn, taken, h.member.computed !== null, rows, at);
+      const extra = prior(h.member) + rowsOf(h.member, h.turn, taken, chosen.has(h.member), rows, at);
       const weighed = weigh([...rows]);
       logs[n] = extra + weighed.log;
-      return { member: h.member, turn: h.turn, weighed, at: [...at], probability: 0 };
+      return {
+        member: h.member,
+        turn: h.turn,
+        weighed,
+        at: [...at],
+        computed: chosen.has(h.member),
+        probability: 0,
+      };
     });
     logs[near.length] = nullWeight(taken, best);
     normaliseInPlace(logs);

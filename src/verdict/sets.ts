@@ -81,9 +81,30 @@ export function extend(
     const atom = atoms[n]!;
     if (!mayJoin(set, atom)) continue;
     if (atom.located && !placed && atom.phase !== 0) continue;
-    bases.push(makeBase([...set, atom], weights));
+    bases.push(makeBase(homeward([...set, atom], atoms), weights));
   }
   return bases;
+}
+
+/** The same set turned so that its first located atom, in the catalogue's order, sits in phase 0: one base, not three. */
+function homeward(set: readonly Atom[], order: readonly Atom[]): Atom[] {
+  const sorted = [...set].sort((a, b) => order.indexOf(a) - order.indexOf(b));
+  const turn = sorted.find((a) => a.located)?.phase ?? 0;
+  if (turn === 0) return sorted;
+  return sorted.map((a) => {
+    if (!a.located) return a;
+    const phase = (a.phase - turn + 3) % 3;
+    return (
+      order.find(
+        (b) =>
+          b.fault === a.fault &&
+          b.variant === a.variant &&
+          b.phase === phase &&
+          b.span === a.span &&
+          b.second === a.second,
+      ) ?? { ...a, phase: phase as 0 | 1 | 2 }
+    );
+  });
 }
 
 /** A base's key text, the same whatever order its atoms joined in. */

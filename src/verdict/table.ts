@@ -16,7 +16,7 @@ import { designSign } from '../numbers/design.ts';
 import { normalBelow } from '../numbers/normal.ts';
 import { drawNormal, openStream } from '../numbers/random.ts';
 import type { ReadingKey } from '../reading/key.ts';
-import { newSubject, POINT_KINDS, type Subject, show, stateWords } from '../reading/show.ts';
+import { newSubject, type Subject, show, stateWords } from '../reading/show.ts';
 import type { Atom } from './atoms.ts';
 import { AT, chargeTopOf, handsOf, UNKNOWNS, wearOf } from './latent.ts';
 
@@ -52,8 +52,6 @@ function drawParticles(seed: number): Float64Array[] {
 /** Fits of one base, made when asked for. */
 export interface Table {
   readonly fit: (key: ReadingKey, name: string) => Fit;
-  /** Whether `fit` answers without new physics of the running engine. */
-  readonly ready: (key: ReadingKey) => boolean;
 }
 
 export interface Bench {
@@ -80,7 +78,6 @@ function instanceOf(atom: Atom, slot: number, z: Float64Array): Instance {
 export function computedTable(bench: Bench, atoms: readonly Atom[]): Table {
   let subjects: Subject[] | null = null;
   const fits = new Map<string, Fit>();
-  const states = new Set<string>();
   const make = (): Subject[] =>
     bench.particles.map((z) =>
       newSubject(
@@ -96,12 +93,10 @@ export function computedTable(bench: Bench, atoms: readonly Atom[]): Table {
       ),
     );
   return {
-    ready: (key) => !POINT_KINDS.has(key.kind) || key.kind === 'drop_sense' || states.has(stateWords(key)),
     fit: (key, name) => {
       const kept = fits.get(name);
       if (kept) return kept;
       subjects ??= make();
-      if (POINT_KINDS.has(key.kind)) states.add(stateWords(key));
       const fit = fitLine(bench, subjects, key);
       fits.set(name, fit);
       return fit;
@@ -170,7 +165,6 @@ export function composedTable(
 ): Table {
   const fits = new Map<string, Fit>();
   return {
-    ready: (key) => sound.ready(key) && singles.every((s) => s.table.ready(turnKey(key, -s.turn))),
     fit: (key, name) => {
       const kept = fits.get(name);
       if (kept) return kept;
