@@ -253,7 +253,11 @@ const list: readonly Kind[] = [
   kind('visual', 'Look and smell', 'seen', 1, 'eyes', 'off', ['stator-plug'], { what: Object.keys(SEEN) }),
 ];
 
-export const KINDS: Readonly<Record<string, Kind>> = Object.fromEntries(list.map((k) => [k.id, k]));
+/** Every kind by its id. No prototype: "constructor" is a word of the language and no kind of reading. */
+export const KINDS: Readonly<Record<string, Kind>> = Object.assign(
+  Object.create(null),
+  Object.fromEntries(list.map((k) => [k.id, k])),
+);
 
 const SET_UP_OF: Readonly<Record<string, SetUp>> = {
   stator_ac: 'unplug-stator',
@@ -315,7 +319,7 @@ export function checkKey(text: string): CheckedKey {
       why: `no kind of reading is called "${key.kind.slice(0, 40)}"; the kinds are ${Object.keys(KINDS).join(', ')}`,
     };
   for (const [name, value] of Object.entries(key.state)) {
-    const allowed = kind.states[name];
+    const allowed = Object.hasOwn(kind.states, name) ? kind.states[name] : undefined;
     if (!allowed)
       return {
         ok: false,
