@@ -34,16 +34,13 @@ export interface Fidelity {
   readonly steps: number;
   /** Cycles thrown away before measuring, and measured. */
   readonly settle: number;
-  /**
-   * Settle for at least this long, s, and start from standing currents, from which a regulator falls into the same limit
-   * cycle as a circuit simulator more often than from the guess that saves cycles. Left out: start from the guess.
-   */
+  /** Settle at least this long, s, from standing currents, as a circuit simulator does; left out: from a guess. */
   readonly settleSeconds?: number;
   readonly measure: number;
 }
 
 /** What is shown to a person and held against ngspice. */
-export const FINE: Fidelity = { steps: 240, settle: 24, measure: 16, settleSeconds: 0.08 };
+export const FINE: Fidelity = { steps: 240, settle: 24, measure: 24, settleSeconds: 0.15 };
 /** What the inference uses. */
 export const COARSE: Fidelity = { steps: 36, settle: 5, measure: 4 };
 
@@ -63,7 +60,7 @@ export function copperFactor(celsius: number): number {
 /** Above this a branch counts as open, Ω. */
 const OPEN_OHM = 1e4;
 const LEAK = 1e-7;
-/** A crossing known this well within its step is known well enough, 1. */
+/** A crossing known this well within its step is known well enough. */
 const SETTLED_SHARE = 0.01;
 
 /** Pieces of a branch's line. */
@@ -193,9 +190,8 @@ export function stepPoint(bike: Bike, state: RunState, fidelity: Fidelity, wave?
   for (let cycle = 0; cycle < total; cycle++) {
     const measuring = cycle >= settle;
     let overSteps = 0;
-    let windowAmps = 0;
+    let windowInto = 0;
     let windowHeld = 0;
-    let windowInner = 0;
     for (let n = 0; n < steps; n++) {
       for (let k = 0; k < branches; k++) {
         let at = n - lag[k]!;
@@ -355,7 +351,6 @@ export function stepPoint(bike: Bike, state: RunState, fidelity: Fidelity, wave?
       if (over) overSteps++;
       if (over === shunt) for (let k = 0; k < branches; k++) if (amps[k]! > 0) latch[k] = 1;
       outAmps = (wasUp + outAmps) / 2;
-      windowAmps += outAmps;
       const into = batteryAmps(side, outAmps, inner);
       if (perFarad > 0) {
         // The slow part follows within the cycle too.
@@ -366,7 +361,7 @@ export function stepPoint(bike: Bike, state: RunState, fidelity: Fidelity, wave?
         source = inner * side.sourceShare;
       }
       windowHeld += held;
-      windowInner += inner;
+      windowInto += into;
       if (measuring) {
         record[count++] = outAmps * perAmp + swing;
         sumHeld += held;
@@ -379,7 +374,7 @@ export function stepPoint(bike: Bike, state: RunState, fidelity: Fidelity, wave?
     }
     // Move the battery's slow volts towards what the mean current asks for.
     chopping ||= overSteps > 0;
-    const ib = batteryAmps(side, windowAmps / steps, windowInner / steps);
+    const ib = windowInto / steps;
     const aim = innerVolts(bike, ib);
     const slow = slowOhm(bike, aim);
     const lack = perFarad > 0 ? slow * (ib - windowHeld / steps) : aim - inner;

@@ -22,7 +22,7 @@ import { isRegulating, misses, TOLERANCE } from './ngspice-tolerance.ts';
 const SPEEDS = [900, 2000, 3000, 5000];
 const CYCLES = 36;
 /** Further starts of the regulator's filter, V under the set point. */
-const STARTS = [0.1, 3.6, 6.6, 1.3, 2.4];
+const STARTS = [0.1, 3.6, 6.6, 1.3, 2.4, 0.6, 1.9, 5];
 
 async function simulate(
   ngspice: Ngspice,
