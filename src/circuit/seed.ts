@@ -7,8 +7,8 @@ export function seedInner(bike: Bike, side: DcSide, emf: number, reactance: numb
   if (bike.gate === 'dead') return innerAt(bike, side, 0);
   const three = bike.phases === 3;
   let low = 0;
-  let high = 200;
-  for (let n = 0; n < 24; n++) {
+  let high = 100;
+  for (let n = 0; n < 11; n++) {
     const amps = (low + high) / 2;
     const inner = innerAt(bike, side, amps);
     const volts = inner * side.sourceShare + (side.ohm + side.groundOhm) * amps;
@@ -28,12 +28,12 @@ export function seedInner(bike: Bike, side: DcSide, emf: number, reactance: numb
 /** Inner volts that fit an alternator current, V: a fixed point of the battery's line and the load's share. */
 function innerAt(bike: Bike, side: DcSide, amps: number): number {
   let inner = bike.restVolts;
-  for (let n = 0; n < 12; n++) {
+  for (let n = 0; n < 6; n++) {
     const ib = batteryAmps(side, amps, inner);
     const aim = innerVolts(bike, ib);
     const step = (aim - inner) / (1 + slowOhm(bike, aim) * side.siemensShare);
     inner += step;
-    if (Math.abs(step) < 1e-4) break;
+    if (Math.abs(step) < 5e-3) break;
   }
   return inner;
 }

@@ -157,12 +157,12 @@ function onePerKind<T extends { readonly offer: Offer }>(scored: readonly T[]): 
 function worthIt(bits: number, rate: number, sure: number): boolean {
   if (sure > 0.985) return false;
   // Each minute must lower the doubt: the less doubt is left, the more a minute must tell.
-  return rate > 0.006 + 0.12 * Math.max(0, sure - 0.9) && bits > 0.012;
+  return rate > 0.004 + 0.08 * Math.max(0, sure - 0.9) && bits > 0.01;
 }
 
 /**
- * Engine states in the order they come into play: three from the start, then one more with each reading, because each
- * costs physics for every single fault and minutes at the lift.
+ * Engine states in the order they come into play: one more with each reading, because each costs physics for every
+ * single fault and minutes at the lift. The first look is at what needs no running engine.
  */
 const STATES: readonly string[] = [
   'idle|low|cold|False|True',
@@ -190,7 +190,7 @@ function statesOf(evidence: Evidence): Set<string> {
 function opened(key: ReadingKey, taken: number): boolean {
   if (key.state.wiggle === 'True') return false;
   const place = STATES.indexOf(stateWords(key));
-  return place >= 0 && place < Math.max(3, taken);
+  return place >= 0 && place < taken;
 }
 
 function retake(doubtful: readonly Doubt[], evidence: Evidence): Doubt | null {

@@ -36,7 +36,7 @@ const RUNS = 32;
 const CHECKS = 4;
 export const PARTICLES = RUNS + CHECKS;
 /** What inference computes with: 24 steps a cycle err by some 0.07 V, which the checks see and carry. */
-const QUICK: Fidelity = { steps: 24, settle: 4, measure: 3 };
+const QUICK: Fidelity = { steps: 24, settle: 3, measure: 3 };
 
 /** The particles' unknowns: the orthogonal runs, then the checks. */
 function drawParticles(seed: number): Float64Array[] {
@@ -180,36 +180,64 @@ export function composedTable(
   };
 }
 
+/** Share of the unexplained variance under which a fault's whole effect on a reading is taken for chopping noise. */
+const UNFELT = 0.3;
+
+/**
+ * The fault that moves a reading most lends its own line; the others add what they change on a sound bike, where
+ * that is more than noise. Adding every difference, noise and all, made sets of two explain worse than either fault
+ * alone and buried second faults that no reading had spoken of yet.
+ */
 function composeFit(sound: Fit, parts: readonly Fit[]): Fit {
-  const slope = Float64Array.from(sound.slope);
-  let middle = sound.middle;
-  let residual = sound.residual;
   let passed = 1;
   let shown = 1;
-  let second = 0;
+  let lead = -1;
   let most = 0;
-  parts.forEach((part, slot) => {
+  const effects = parts.map((part, n) => {
     passed *= 1 - part.open;
     shown *= part.open;
-    if (Number.isNaN(part.middle)) return;
-    if (Number.isNaN(middle)) middle = part.middle;
-    else {
-      const d = part.middle - (Number.isNaN(sound.middle) ? part.middle : sound.middle);
-      middle += d;
-      const size = Math.abs(d);
-      second = size > most ? most : Math.max(second, size);
-      most = Math.max(most, size);
+    const size = effectOf(sound, part);
+    if (size > most) {
+      most = size;
+      lead = n;
     }
-    for (let k = 0; k < AT.severity; k++) slope[k] = slope[k]! + part.slope[k]! - sound.slope[k]!;
-    slope[AT.ghost] = slope[AT.ghost]! + part.slope[AT.ghost]! - sound.slope[AT.ghost]!;
-    slope[AT.severity + 2 * slot] = part.slope[AT.severity]!;
-    slope[AT.severity + 2 * slot + 1] = part.slope[AT.severity + 1]!;
-    residual += Math.max(0, part.residual - sound.residual);
+    return size;
   });
-  // Faults overlap: the smaller effect may be lost in the larger one. Where only one fault moves a reading there is
-  // nothing to lose; scatter there would put composed sets behind computed ones for no reason.
-  residual += (0.35 * second) ** 2;
-  return { middle, slope, places: placesOf(slope), residual, open: sound.open < 0.5 ? 1 - passed : shown };
+  const open = sound.open < 0.5 ? 1 - passed : shown;
+  if (lead < 0) return { ...sound, open };
+  const first = parts[lead]!;
+  const slope = new Float64Array(UNKNOWNS);
+  for (let k = 0; k < UNKNOWNS; k++) slope[k] = k < AT.severity || k >= AT.ghost ? first.slope[k]! : 0;
+  putSeverity(slope, lead, first);
+  let { middle, residual } = first;
+  parts.forEach((part, n) => {
+    if (n === lead || effects[n] === 0 || Number.isNaN(part.middle) || Number.isNaN(sound.middle)) return;
+    const d = part.middle - sound.middle;
+    middle += d;
+    for (let k = 0; k < UNKNOWNS; k++) {
+      if (k < AT.severity || k >= AT.ghost) slope[k] = slope[k]! + part.slope[k]! - sound.slope[k]!;
+    }
+    putSeverity(slope, n, part);
+    // Faults overlap: the smaller effect may be lost in the larger one.
+    residual += Math.max(0, part.residual - sound.residual) + (0.35 * d) ** 2;
+  });
+  return { middle, slope, places: placesOf(slope), residual, open };
+}
+
+/** How far a fault moves a reading, the kind's unit; 0 when that is no more than noise. */
+function effectOf(sound: Fit, part: Fit): number {
+  if (Number.isNaN(part.middle)) return 0;
+  if (Number.isNaN(sound.middle)) return Number.MAX_VALUE;
+  const d = part.middle - sound.middle;
+  let square = d * d;
+  for (let k = 0; k < UNKNOWNS; k++) square += (part.slope[k]! - sound.slope[k]!) ** 2;
+  return square > UNFELT * (part.residual + sound.residual) + 1e-9 ? Math.sqrt(square) : 0;
+}
+
+/** A composed set keeps each fault's severities in that fault's own places. */
+function putSeverity(slope: Float64Array, slot: number, part: Fit): void {
+  slope[AT.severity + 2 * slot] = part.slope[AT.severity]!;
+  slope[AT.severity + 2 * slot + 1] = part.slope[AT.severity + 1]!;
 }
 
 const LETTERS = 'abc';
