@@ -168,7 +168,8 @@ export function stepPoint(bike: Bike, state: RunState, fidelity: Fidelity, wave?
   const bySense = bike.senses === 'wire';
   const branchOhm = bike.batteryOhm + bike.positivePostOhm + bike.negativePostOhm;
   const decay = 1 - Math.exp(-h / bike.senseSeconds);
-  let filtered = Math.min(bySense ? inner : source, bike.setVolts - (atRest ? 1 : 0)) - 0.05;
+  const started = Math.min(bySense ? inner : source, bike.setVolts) - 0.05;
+  let filtered = atRest && Number.isFinite(bike.setVolts) ? bike.setVolts - 1.2 : started;
   let over = false;
   const kept = fidelity.measure * steps;
   if (record.length < kept) record = new Float64Array(kept);
@@ -182,6 +183,7 @@ export function stepPoint(bike: Bike, state: RunState, fidelity: Fidelity, wave?
   let held = ampsFor(bike, inner);
   let swing = 0;
   const perFarad = bike.slowFarad === undefined ? 0 : h / bike.slowFarad;
+  const follows = perFarad > 0 && fidelity.settleSeconds !== undefined;
   const perAmp = bike.batteryOhm * side.ampShare;
   let chopping = false;
 
@@ -339,13 +341,9 @@ export function stepPoint(bike: Bike, state: RunState, fidelity: Fidelity, wave?
       }
       if (tapped >= 0) innerAmps = (star + innerKnown - tap) * innerConduct;
       // The filtered volts decide the gates for the next step.
-      let sensed = out;
-      if (bySense)
-        sensed =
-          inner +
-          (outAmps * side.ampShare - inner * side.siemensShare) * branchOhm +
-          outAmps * rg -
-          bike.senseLossVolts;
+      const sensed = bySense
+        ? inner + batteryAmps(side, outAmps, inner) * branchOhm + outAmps * rg - bike.senseLossVolts
+        : out;
       filtered += (sensed - filtered) * decay;
       over = over ? filtered > bike.setVolts - bike.senseHysteresis : filtered > bike.setVolts;
       if (over) overSteps++;
@@ -372,12 +370,12 @@ export function stepPoint(bike: Bike, state: RunState, fidelity: Fidelity, wave?
         if (wave) sampleWave(wave, count * h, amps, branches, out, inner + bike.batteryOhm * into);
       }
     }
-    // Move the battery's slow volts towards what the mean current asks for.
+    // Move the battery's slow volts towards what the mean current asks for, unless they have time to follow by themselves.
     chopping ||= overSteps > 0;
     const ib = windowInto / steps;
     const aim = innerVolts(bike, ib);
     const slow = slowOhm(bike, aim);
-    const lack = perFarad > 0 ? slow * (ib - windowHeld / steps) : aim - inner;
+    const lack = perFarad === 0 ? aim - inner : follows && chopping ? 0 : slow * (ib - windowHeld / steps);
     const slope = chopping ? 1 / (r + 0.02) : 1 / (r + 0.5 * omega * bike.henry[0]! + 0.05);
     inner +=
       (lack * (chopping ? 0.5 / (1 + cycle / 10) : 1)) /
