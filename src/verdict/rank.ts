@@ -96,7 +96,7 @@ export function openRanker(field: Field) {
       const fresh = new Set<Member>();
       const joined: Hypothesis[] = [];
       for (const h of alive.slice(0, 60)) {
-        if (h.log < best - 6 || taken.length === 0) break;
+        if (h.log < best - 7 || taken.length === 0) break;
         const size = h.member.base.atoms.length;
         // Pairs that hold up bring their triples.
         if (size === 2 && taken.length >= 3 && h.log > best - 4) {

@@ -16,7 +16,7 @@ import { designSign } from '../numbers/design.ts';
 import { normalBelow } from '../numbers/normal.ts';
 import { drawNormal, openStream } from '../numbers/random.ts';
 import type { ReadingKey } from '../reading/key.ts';
-import { newSubject, type Subject, show, stateWords } from '../reading/show.ts';
+import { newSubject, POINT_KINDS, type Subject, show, stateWords } from '../reading/show.ts';
 import type { Atom } from './atoms.ts';
 import { AT, chargeTopOf, handsOf, UNKNOWNS, wearOf } from './latent.ts';
 
@@ -164,16 +164,35 @@ export function composedTable(
   singles: readonly { readonly table: Table; readonly turn: number }[],
 ): Table {
   const fits = new Map<string, Fit>();
+  const partOf = (
+    single: { readonly table: Table; readonly turn: number },
+    key: ReadingKey,
+    name: string,
+  ) => {
+    if (single.turn === 0) return single.table.fit(key, name);
+    const turned = turnKey(key, -single.turn);
+    return single.table.fit(turned, nameOf(turned));
+  };
   return {
     fit: (key, name) => {
       const kept = fits.get(name);
       if (kept) return kept;
-      const parts = singles.map((s) => {
-        if (s.turn === 0) return s.table.fit(key, name);
-        const turned = turnKey(key, -s.turn);
-        return s.table.fit(turned, nameOf(turned));
-      });
-      const made = composeFit(sound.fit(key, name), parts);
+      const parts = singles.map((s) => partOf(s, key, name));
+      // With less current through the bridge everything that depends on current fades: the share that is left.
+      const fade = (lead: number): number => {
+        if (!POINT_KINDS.has(key.kind)) return 1;
+        const { rpm, lights, temp, charged, acc } = key.state;
+        const amps = {
+          kind: 'alt_amps',
+          state: { rpm, lights, temp, charged, acc, wiggle: 'False' } as Record<string, string>,
+        };
+        const ampsName = nameOf(amps);
+        const all = sound.fit(amps, ampsName).middle;
+        const left = partOf(singles[lead]!, amps, ampsName).middle;
+        const ratio = Math.abs(left / all);
+        return Math.max(0.1, Math.min(1, ratio, 1 / ratio));
+      };
+      const made = composeFit(sound.fit(key, name), parts, fade);
       fits.set(name, made);
       return made;
     },
@@ -188,7 +207,7 @@ const UNFELT = 0.3;
  * that is more than noise. Adding every difference, noise and all, made sets of two explain worse than either fault
  * alone and buried second faults that no reading had spoken of yet.
  */
-function composeFit(sound: Fit, parts: readonly Fit[]): Fit {
+function composeFit(sound: Fit, parts: readonly Fit[], fade: (lead: number) => number): Fit {
   let passed = 1;
   let shown = 1;
   let lead = -1;
@@ -210,14 +229,15 @@ function composeFit(sound: Fit, parts: readonly Fit[]): Fit {
   for (let k = 0; k < UNKNOWNS; k++) slope[k] = k < AT.severity || k >= AT.ghost ? first.slope[k]! : 0;
   putSeverity(slope, lead, first);
   let { middle, residual } = first;
+  const left = effects.some((size, n) => n !== lead && size > 0) ? fade(lead) : 1;
   parts.forEach((part, n) => {
     if (n === lead || effects[n] === 0 || Number.isNaN(part.middle) || Number.isNaN(sound.middle)) return;
-    const d = part.middle - sound.middle;
+    const d = left * (part.middle - sound.middle);
     middle += d;
     for (let k = 0; k < UNKNOWNS; k++) {
-      if (k < AT.severity || k >= AT.ghost) slope[k] = slope[k]! + part.slope[k]! - sound.slope[k]!;
+      if (k < AT.severity || k >= AT.ghost) slope[k] = slope[k]! + left * (part.slope[k]! - sound.slope[k]!);
     }
-    putSeverity(slope, n, part);
+    putSeverity(slope, n, part, left);
     // Faults overlap: the smaller effect may be lost in the larger one.
     residual += Math.max(0, part.residual - sound.residual) + (0.35 * d) ** 2;
   });
@@ -235,9 +255,9 @@ function effectOf(sound: Fit, part: Fit): number {
 }
 
 /** A composed set keeps each fault's severities in that fault's own places. */
-function putSeverity(slope: Float64Array, slot: number, part: Fit): void {
-  slope[AT.severity + 2 * slot] = part.slope[AT.severity]!;
-  slope[AT.severity + 2 * slot + 1] = part.slope[AT.severity + 1]!;
+function putSeverity(slope: Float64Array, slot: number, part: Fit, share = 1): void {
+  slope[AT.severity + 2 * slot] = share * part.slope[AT.severity]!;
+  slope[AT.severity + 2 * slot + 1] = share * part.slope[AT.severity + 1]!;
 }
 
 const LETTERS = 'abc';
