@@ -112,6 +112,7 @@ export interface PlugSize {
   readonly wall: number;
 }
 
+/** Where pin `i` of `pins` sits along the plug, counted from its middle, px. */
 export function pinAlong(i: number, pins: number, stagger: number): number {
   return (i - (pins - 1) / 2) * stagger;
 }

@@ -42,7 +42,7 @@ export function openAssessor(spec: ChargingSpec, options: AssessorOptions = {}):
       return {
         sets: faultSets(best),
         suspicion: suspicions(best),
-        repairs: repairs(best),
+        repairs: repairs(best, noneOfThese),
         next,
         alternatives,
         doubtful,
@@ -88,17 +88,14 @@ function suspicions(best: readonly Ranked[]): Record<Member, number> {
   return shares;
 }
 
-function repairs(best: readonly Ranked[]): RepairLine[] {
+function repairs(best: readonly Ranked[], noneOfThese: number): RepairLine[] {
   const shares = Object.fromEntries(REPAIR_IDS.map((r) => [r, 0])) as Record<RepairId, number>;
   const sets = new Map<string, number>();
-  let known = 0;
   for (const b of best) {
-    known += b.probability;
-    const own = new Set(b.member.base.faults.map((f) => FAULTS[f].repair));
-    for (const r of own) shares[r] += b.probability;
-    sets.set(b.member.base.repairs, (sets.get(b.member.base.repairs) ?? 0) + b.probability);
+    for (const r of new Set(b.member.base.faults.map((f) => FAULTS[f].repair))) shares[r] += b.share;
+    sets.set(b.member.base.repairs, (sets.get(b.member.base.repairs) ?? 0) + b.share);
   }
-  return repairLines(shares, sets, Math.max(known, 1e-12));
+  return repairLines(shares, sets, noneOfThese);
 }
 
 /** Readings that were probably taken or typed wrongly, over all hypotheses. */

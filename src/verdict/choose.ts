@@ -64,10 +64,10 @@ export function openChooser(spec: ChargingSpec) {
     for (const b of best) {
       if (look.length >= LOOK || mass > 0.996) break;
       look.push(b);
-      mass += b.probability;
+      mass += b.share;
     }
     const n = look.length;
-    const weights = Float64Array.from(look, (b) => b.probability / mass);
+    const weights = Float64Array.from(look, (b) => b.share / mass);
     const names = [...new Set(look.map((b) => b.member.base.repairs))];
     const classes = Int32Array.from(look, (b) => names.indexOf(b.member.base.repairs));
     const paid = new Set<string>();
@@ -193,10 +193,15 @@ function opened(key: ReadingKey, taken: number): boolean {
   return place >= 0 && place < taken;
 }
 
+/** The most doubtful reading that has not been taken twice yet and can be, with the tools at hand. */
 function retake(doubtful: readonly Doubt[], evidence: Evidence): Doubt | null {
-  for (const doubt of doubtful)
-    if (doubt.probability > 0.3 && !evidence.again.includes(doubt.key)) return doubt;
-  return null;
+  const could = (doubt: Doubt) => {
+    const key = readKey(doubt.key);
+    return (
+      doubt.probability > 0.3 && !evidence.again.includes(doubt.key) && key !== null && allowed(key, evidence)
+    );
+  };
+  return doubtful.find(could) ?? null;
 }
 
 function allowed(key: ReadingKey, evidence: Evidence): boolean {

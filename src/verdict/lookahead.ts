@@ -65,7 +65,7 @@ export function setUpToPay(model: TestModel, needed: number, paid: number): numb
   return sum;
 }
 
-/** Set-ups already paid for by the tests in `taken`, one bit each. */
+/** Set-ups already paid for by the tests in `taken`, dimensionless: one bit each. */
 export function paidBy(model: TestModel, taken: number): number {
   let paid = 0;
   for (let bits = taken; bits !== 0; bits &= bits - 1)

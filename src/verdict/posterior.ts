@@ -20,7 +20,7 @@ export function logSum(logWeights: Float64Array): number {
 }
 
 /**
- * Overwrites log weights with the probabilities they stand for and returns the log of their sum, which is the log
+ * Overwrites log weights with the probabilities they stand for and returns the log of their sum, nats: the log
  * of the evidence where the weights were prior × likelihood. When every hypothesis is excluded it returns −Infinity
  * and leaves zeros: nothing on the list explains the observations, which the caller has to say aloud.
  */

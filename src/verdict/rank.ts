@@ -14,15 +14,15 @@ export interface Ranked {
   readonly at: readonly number[];
   /** Whether its own physics, not its faults' put together, spoke for it. */
   readonly computed: boolean;
+  /** Share among the sets of the catalogue, and with "none of these" counted in. */
+  share: number;
   probability: number;
 }
 
 export interface Ranking {
   readonly best: readonly Ranked[];
-  /** Log weight of the evidence, nats, and of the null that no set explains it. */
+  /** Probability that no set of the catalogue explains the readings. */
   readonly noneOfThese: number;
-  /** Probability left in hypotheses that were only ranked roughly. */
-  readonly rest: number;
 }
 
 /** Sets weighed jointly, and pairs computed anew per answer at the most. */
@@ -117,7 +117,7 @@ export function openRanker(field: Field) {
     }
 
     const near = alive.slice(0, JOINT).filter((h, n) => n < 20 || h.log > alive[0]!.log - NEAR);
-    const logs = new Float64Array(near.length + 1);
+    const logs = new Float64Array(near.length);
     const best: Ranked[] = near.map((h, n) => {
       const extra = prior(h.member) + rowsOf(h.member, h.turn, taken, chosen.has(h.member), rows, at);
       const weighed = weigh([...rows]);
@@ -128,16 +128,19 @@ export function openRanker(field: Field) {
         weighed,
         at: [...at],
         computed: chosen.has(h.member),
+        share: 0,
         probability: 0,
       };
     });
-    logs[near.length] = nullWeight(taken, best);
-    normaliseInPlace(logs);
+    const nothing = nullWeight(taken, best);
+    const explained = normaliseInPlace(logs);
+    const noneOfThese = 1 / (1 + Math.exp(Math.min(explained - nothing, 700)));
     best.forEach((b, n) => {
-      b.probability = logs[n]!;
+      b.share = logs[n]!;
+      b.probability = b.share * (1 - noneOfThese);
     });
     best.sort((a, b) => b.probability - a.probability);
-    return { best, noneOfThese: logs[near.length]!, rest: 0 };
+    return { best, noneOfThese };
   };
 }
 

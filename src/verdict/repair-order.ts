@@ -29,7 +29,7 @@ export interface RepairOrder {
   readonly expectedCost: number;
 }
 
-/** Largest number of actions that the exact search takes. */
+/** Largest number of actions that the exact search takes, dimensionless. */
 export const MOST_ACTIONS = 16;
 const NOTHING = 1e-12;
 

@@ -3,10 +3,6 @@ import type { RepairId } from '../fault/catalogue.ts';
 import { REPAIRS } from '../fault/faults.ts';
 import type { RepairLine } from './answer.ts';
 
-/** What an hour at the lift is worth and what a comeback costs, in the catalogue's invented currency (guesses). */
-export const HOUR = 30;
-export const COMEBACK = 220;
-
 /**
  * Shares are among the sets of the catalogue: what none of them explains cannot be repaired from the list.
  * A repair is worth doing when leaving a fault in costs more, on average, than doing the work for nothing. The
@@ -15,7 +11,7 @@ export const COMEBACK = 220;
 export function repairLines(
   shares: Readonly<Record<RepairId, number>>,
   sets: ReadonlyMap<string, number>,
-  known: number,
+  noneOfThese: number,
 ): RepairLine[] {
   let likely = '';
   let top = -1;
@@ -28,11 +24,11 @@ export function repairLines(
   const inLikely = new Set(likely.split('+'));
   return (Object.keys(REPAIRS) as RepairId[])
     .map((repair) => {
-      const probability = Math.min(1, shares[repair]);
+      const share = Math.min(1, shares[repair]);
       return {
         repair,
-        probability,
-        worthDoing: probability > (inLikely.has(repair) ? 0.35 : 0.5) * known,
+        probability: share * (1 - noneOfThese),
+        worthDoing: share > (inLikely.has(repair) ? 0.35 : 0.5),
       };
     })
     .sort((a, b) => b.probability - a.probability);
