@@ -1,4 +1,7 @@
-/** Every fault of the ngspice sweep as a change of a sound bike. Severities are invented, middling ones. */
+/**
+ * Every fault of the ngspice sweep as a change of a sound bike. Severities are invented, middling ones. Not in it: low
+ * capacity, which changes nothing at an operating point, and an upper diode shorted, which beside a shunt SCR is a blown fuse.
+ */
 import type { Bike, PerPhase } from '../../src/circuit/bike.ts';
 
 /** The first of three replaced. */

@@ -12,6 +12,13 @@ export const TOLERANCE = {
   amps: 0.3,
 } as const;
 
+/**
+ * Points, as `machine fault rpm`, where ngspice was only ever seen in another limit cycle than the one our solver shows, by how
+ * far the battery volts may then lie apart, V. Our solver reaches ngspice's cycle as well (2.96 A against 4.21 A), from
+ * another start.
+ */
+export const OTHER_CYCLE: Readonly<Record<string, number>> = { 'a-shunt output-joint-0.3 900': 0.05 };
+
 export interface FixturePoint {
   readonly fault: string;
   readonly rpm: number;
