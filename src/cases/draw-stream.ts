@@ -13,7 +13,7 @@ export function openNamed(seed: number, name: string): Stream {
   return openStream(hashText(`${seed} ${name}`));
 }
 
-/** Uniform between two bounds, in their unit. */
+/** A number drawn evenly from `low` to `high`, in the unit of these two. */
 export function between(stream: Stream, low: number, high: number): number {
   return low + (high - low) * stream();
 }
