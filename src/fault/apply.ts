@@ -48,6 +48,12 @@ export function soundCondition(charge: number, chargeTop: number): Condition {
   };
 }
 
+/**
+ * A joint that has come apart, Ω. At 10 Ω some 0.2 A flow and the volts are those of no joint at all; 10 kΩ only takes
+ * hundreds of cycles to settle (ngspice 1.88 V from battery − to regulator ground at 3000 rpm, here 1.9 V).
+ */
+export const PARTED_OHM = 10;
+
 function put<T>(list: readonly [T, T, T], at: number, value: T): [T, T, T] {
   const copy: [T, T, T] = [list[0], list[1], list[2]];
   copy[at] = value;
@@ -116,7 +122,7 @@ export function applyFault(
     case 'output-joint':
       return { ...bike, outputJointOhm: bike.outputJointOhm + grade(id, severity) };
     case 'ground-joint':
-      return { ...bike, groundOhm: place.variant === 1 ? 1e4 : bike.groundOhm + grade(id, severity) };
+      return { ...bike, groundOhm: place.variant === 1 ? PARTED_OHM : bike.groundOhm + grade(id, severity) };
     case 'breaker-joint':
       return { ...bike, breakerOhm: bike.breakerOhm + grade(id, severity) };
     case 'plug-pin':

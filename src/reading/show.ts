@@ -6,6 +6,7 @@ import { type Bike, loadSiemens, type OperatingPoint, type RunState } from '../c
 import { ohmicFromCrankAmps, restVoltsAt } from '../circuit/sound.ts';
 import type { ChargingSpec } from '../circuit/spec.ts';
 import { COARSE, copperFactor, type Fidelity, stepPoint } from '../circuit/stepper.ts';
+import { PARTED_OHM } from '../fault/apply.ts';
 import { type Built, heated } from '../fault/build.ts';
 import type { ReadingKey } from './key.ts';
 
@@ -87,7 +88,7 @@ function point(subject: Subject, key: ReadingKey, words: string): OperatingPoint
   let bike = s.charged === 'True' ? subject.built.charged : subject.built.asCame;
   if (hot) bike = heated(bike, subject.built.condition);
   // A blown main fuse leaves the loads to the battery and the regulator alone.
-  if (subject.built.condition.fuseBlown) bike = { ...bike, breakerOhm: 1e5, loadsFedFrom: 'battery' };
+  if (subject.built.condition.fuseBlown) bike = { ...bike, breakerOhm: PARTED_OHM, loadsFedFrom: 'battery' };
   const state: RunState = {
     rpm: rpmOf(key, subject.hands),
     lights: (s.lights ?? 'low') as RunState['lights'],
@@ -95,7 +96,9 @@ function point(subject: Subject, key: ReadingKey, words: string): OperatingPoint
     magnet: hot ? 0.94 : 1,
     accessories: s.acc !== 'False',
   };
-  const made = stepPoint(bike, state, subject.fidelity);
+  // A parted joint leaves the regulator alone with its filter: it needs more cycles to come to rest.
+  const parted = bike.groundOhm >= PARTED_OHM || bike.breakerOhm >= PARTED_OHM;
+  const made = stepPoint(bike, state, parted ? { ...subject.fidelity, settle: subject.fidelity.settle + 12 } : subject.fidelity);
   subject.points.set(words, made);
   return made;
 }
