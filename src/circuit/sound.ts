@@ -182,6 +182,7 @@ export function bikeOf(spec: ChargingSpec, wear: Wear): Bike {
     chargeOhm: (0.8 * wear.acceptance) / (spec.battery.ampHours * empty),
     dischargeOhm: 1.2 * ohmic,
     // Gassing from 2.40 V a cell (common practice); its slope about 1.4 Ω·Ah.
+    slowFarad: 0.1,
     gasVolts: 14.4,
     gasOhm: 1.35 / spec.battery.ampHours,
     loadsFedFrom: spec.loadsFedFrom,

@@ -98,7 +98,11 @@ function point(subject: Subject, key: ReadingKey, words: string): OperatingPoint
   };
   // A parted joint leaves the regulator alone with its filter: it needs more cycles to come to rest.
   const parted = bike.groundOhm >= PARTED_OHM || bike.breakerOhm >= PARTED_OHM;
-  const made = stepPoint(bike, state, parted ? { ...subject.fidelity, settle: subject.fidelity.settle + 12 } : subject.fidelity);
+  const made = stepPoint(
+    bike,
+    state,
+    parted ? { ...subject.fidelity, settle: subject.fidelity.settle + 12 } : subject.fidelity,
+  );
   subject.points.set(words, made);
   return made;
 }

@@ -40,7 +40,7 @@ export interface Choice {
 }
 
 /** Hypotheses looked at when choosing. */
-const LOOK = 56;
+const LOOK = 80;
 /** A reading that tells less than this is not offered, bits. */
 const LEAST_BITS = 0.008;
 
@@ -66,7 +66,6 @@ export function openChooser(spec: ChargingSpec) {
       look.push(b);
       mass += b.share;
     }
-    const n = look.length;
     const weights = Float64Array.from(look, (b) => b.share / mass);
     const names = [...new Set(look.map((b) => b.member.base.repairs))];
     const classes = Int32Array.from(look, (b) => names.indexOf(b.member.base.repairs));
@@ -83,9 +82,7 @@ export function openChooser(spec: ChargingSpec) {
       return { minutes, setUp };
     };
     const again = retake(doubtful, evidence);
-    const classMass = new Float64Array(names.length);
-    for (let i = 0; i < n; i++) classMass[classes[i]!] = classMass[classes[i]!]! + weights[i]!;
-    const sure = Math.max(...classMass);
+    const sure = surest(best);
     const taken = Object.keys(evidence.readings).length;
     const states = statesOf(evidence);
     const scored: { offer: Offer; bits: number; minutes: number; rate: number; outlook: Outlook }[] = [];
@@ -151,6 +148,18 @@ function onePerKind<T extends { readonly offer: Offer }>(scored: readonly T[]): 
     seen.add(idea);
     return true;
   });
+}
+
+/** Share of the likeliest list of repairs, over all hypotheses and not only those looked at, 0–1. */
+function surest(best: readonly Ranked[]): number {
+  const shares = new Map<string, number>();
+  let most = 0;
+  for (const { member, share } of best) {
+    const sum = (shares.get(member.base.repairs) ?? 0) + share;
+    shares.set(member.base.repairs, sum);
+    most = Math.max(most, sum);
+  }
+  return most;
 }
 
 /** Whether the best reading is still worth its minutes when the likeliest repairs have probability `sure`. */

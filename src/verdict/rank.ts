@@ -26,11 +26,11 @@ export interface Ranking {
 }
 
 /** Sets weighed jointly, and pairs computed anew per answer at the most. */
-const JOINT = 110;
+const JOINT = 600;
 const PROMOTE = 18;
 /** Nats behind the best at which a hypothesis is not looked at again, and at which it is not weighed jointly. */
 const FORGET = 24;
-const NEAR = 13;
+const NEAR = 9.5;
 
 interface Hypothesis {
   readonly member: Member;

@@ -86,7 +86,7 @@ const rows: Row[] = [
   {
     name: 'balanced operating point, pulses at idle',
     micro: microseconds((n) => point(free, idle[n & 63]!), 50_000),
-    target: null,
+    target: 1,
     spice: [[free, running(900)]],
   },
   {
@@ -107,7 +107,7 @@ const rows: Row[] = [
   {
     name: 'general faulty point, fine (shown)',
     micro: microseconds((n) => solvePoint(...points[n % points.length]!).batteryVolts, points.length, 3),
-    target: null,
+    target: 150,
     spice: [],
   },
 ];

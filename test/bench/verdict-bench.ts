@@ -10,7 +10,7 @@ function quantile(sorted: readonly number[], share: number): number {
 }
 
 /** Prints the table. `count` cases are played, taken evenly from the open ones. */
-export async function benchVerdict(print: (line: string) => void, count = 12): Promise<void> {
+async function bench(print: (line: string) => void, count: number): Promise<void> {
   const all = readCases(readFileSync('test/cases/open.jsonl', 'utf8'));
   const picked = all.filter((_, n) => n % Math.ceil(all.length / count) === 0);
   const mode = openLineMode();
@@ -41,7 +41,11 @@ export async function benchVerdict(print: (line: string) => void, count = 12): P
     print(
       `${name.padEnd(44)} ${quantile(list, 0.5).toFixed(0).padStart(6)} ${quantile(list, 0.95).toFixed(0).padStart(6)} ${list.at(-1)!.toFixed(0).padStart(6)}  (${list.length})`,
     );
-  print(`${'verdict, ms on one core'.padEnd(44)} ${'p50'.padStart(6)} ${'p95'.padStart(6)} ${'max'.padStart(6)}`);
+  print(
+    `${'verdict, ms on one core'.padEnd(44)} ${'p50'.padStart(6)} ${'p95'.padStart(6)} ${'max'.padStart(6)}`,
+  );
   row('first answer for a new bike', first);
   row('every answer of whole cases', every);
 }
+
+await bench((line) => console.log(line), 12);
