@@ -7,7 +7,7 @@ import { chanceSeen } from '../reading/seen.ts';
 import type { Evidence } from './answer.ts';
 import { fitOf, type Member } from './field.ts';
 import { nameOf, turnKey } from './table.ts';
-import type { Row } from './weigh.ts';
+import { type Row, SLIP, SLIP_AGAIN } from './weigh.ts';
 
 export interface Taken {
   /** As the evidence writes it. */
@@ -39,7 +39,7 @@ export function prepare(evidence: Evidence): Taken[] {
       turned,
       value,
       again,
-      mistakes: again || typeof value !== 'number' ? [] : mistakesFor(key.kind, value),
+      mistakes: typeof value !== 'number' ? [] : mistakesFor(key.kind, value),
     });
   }
   return taken;
@@ -87,6 +87,7 @@ export function rowsOf(
       fit,
       scatter: fit.residual + meter * meter,
       mistakes: t.mistakes,
+      slip: t.again ? SLIP_AGAIN : SLIP,
       anything: anythingDensity(t, fit.middle, meter),
     });
     at.push(n);
@@ -97,6 +98,5 @@ export function rowsOf(
 /** Density of a value that means nothing, per unit: flat over several times what is plausible. */
 function anythingDensity(taken: Taken, middle: number, meter: number): number {
   const width = 3 * Math.max(Math.abs(middle), Math.abs(taken.value as number), 20 * meter);
-  // What was measured again is hardly wrong twice.
-  return (taken.again ? 0.05 : 1) / width;
+  return 1 / width;
 }

@@ -19,14 +19,16 @@ export interface Row {
   readonly scatter: number;
   /** Mistakes that this kind of reading allows. */
   readonly mistakes: readonly Mistake[];
+  /** Chance that this reading was taken or typed wrongly, 0–1. */
+  readonly slip: number;
   /** Density of a value that means nothing, per unit. */
   readonly anything: number;
 }
 
 /** Chance that a reading is taken or typed wrongly, dimensionless (guess; diagnosis texts use some 3 %). */
 export const SLIP = 0.03;
-const LOG_SLIP = Math.log(SLIP);
-const LOG_RIGHT = Math.log(1 - SLIP);
+/** The same for a reading that was taken again, dimensionless: hardly wrong twice. */
+export const SLIP_AGAIN = 0.002;
 /** Readings weighed together at the most, dimensionless. */
 export const MOST_ROWS = 96;
 
@@ -64,8 +66,8 @@ export function roughWeight(rows: readonly Row[]): number {
     }
     variance = Math.max(variance, 0.2 * row.scatter);
     const misfit = row.value - row.fit.middle - gain;
-    const right = LOG_RIGHT + logNormalDensity(misfit, variance);
-    const wrong = LOG_SLIP + Math.log(row.anything);
+    const right = Math.log1p(-row.slip) + logNormalDensity(misfit, variance);
+    const wrong = Math.log(row.slip * row.anything);
     if (right < wrong) {
       log += wrong;
       continue;
@@ -122,11 +124,13 @@ export function weigh(rows: readonly Row[]): Weighed {
   const white = forward(lower, residual, m);
   let square = 0;
   let logRoot = 0;
+  let logRight = 0;
   for (let i = 0; i < m; i++) {
     square += white[i]! ** 2;
     logRoot += Math.log(lower[i * m + i]!);
   }
-  const base = m * LOG_RIGHT - 0.5 * square - logRoot - 0.5 * m * Math.log(2 * Math.PI);
+  for (const row of rows) logRight += Math.log1p(-row.slip);
+  const base = logRight - 0.5 * square - logRoot - 0.5 * m * Math.log(2 * Math.PI);
   if (m === 0) return { log: 0, slips: [], given: { rows, factor: lower, innovation: white }, misfit: 0 };
 
   const inverse = invert(lower, m);
@@ -184,7 +188,8 @@ function bestMistakes(rows: readonly Row[], residual: Float64Array, inverse: Flo
     const away = pr * variance;
     const row = rows[j]!;
     const expected = row.fit.middle + residual[j]! - away;
-    const right = LOG_RIGHT + logNormalDensity(away, variance);
+    const right = Math.log1p(-row.slip) + logNormalDensity(away, variance);
+    const slip = Math.log(row.slip);
     // A reading that fits is not worth doubting.
     if (away * away * pjj < 4) continue;
     for (const mistake of row.mistakes) {
@@ -192,14 +197,14 @@ function bestMistakes(rows: readonly Row[], residual: Float64Array, inverse: Flo
       if (meant === null) continue;
       const spread = variance + (mistake.spread * meant) ** 2;
       const gain =
-        LOG_SLIP +
+        slip +
         Math.log(mistake.share) +
         logNormalDensity(meant - expected, spread) +
         Math.log(mistake.stretch(row.value)) -
         right;
       if (gain > -7) found.push({ row: j, mistake, meant: mistake.spread > 0 ? expected : meant, gain });
     }
-    const gain = LOG_SLIP + Math.log(MISTAKES.anything.share) + Math.log(row.anything) - right;
+    const gain = slip + Math.log(MISTAKES.anything.share) + Math.log(row.anything) - right;
     if (gain > -7) found.push({ row: j, mistake: MISTAKES.anything, meant: expected, gain });
   }
   return found;

@@ -271,7 +271,7 @@ describe.skipIf(skipWithoutBrowser)('a job on screen', { timeout: 120_000 }, () 
     await page.locator('.keypad').getByRole('button', { name: '1', exact: true }).dblclick();
     expect(await field(page).inputValue()).toBe('1');
     await page.waitForTimeout(300);
-    await press(page, '2.3');
+    await press(page, '3.6');
     const before = await soFar(page);
     await page.evaluate(() => {
       const kept = globalThis as unknown as { gap: number };

@@ -61,7 +61,7 @@ describe('the walls', () => {
 describe('the rules find what breaks them', () => {
   const sample: HouseFacts = {
     doors: (room) => (room === 'fault' ? ['circuit'] : []),
-    dependencies: ['valibot', 'hono', '@preact/signals'],
+    dependencies: ['hono', '@preact/signals'],
   };
   test.each([
     ["import { a } from '../verdict/a.ts';", 'fault has no door to verdict'],
@@ -90,7 +90,6 @@ describe('the rules find what breaks them', () => {
   test.each([
     "import { a } from './b.ts';",
     "import { a } from '../circuit/b.ts';",
-    "import * as v from 'valibot';",
     "// import { a } from '../verdict/a.ts';",
     "/* from '../verdict/a.ts' */",
     'const text = "import { a } from \'../verdict/a.ts\'";',

@@ -4,7 +4,7 @@ import { imports, lineAt, mask, target } from './source-files.ts';
 /** Rooms that may know node, the clock and the screen. */
 export const EDGE_ROOMS: ReadonlySet<string> = new Set(['disk', 'press', 'serve', 'cli', 'web']);
 /** Packages a pure room may use: they compute only. */
-const PURE_PACKAGES: ReadonlySet<string> = new Set(['valibot']);
+const PURE_PACKAGES: ReadonlySet<string> = new Set();
 
 export interface HouseFacts {
   readonly doors: (room: string) => readonly string[];
