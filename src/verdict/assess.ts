@@ -11,6 +11,7 @@ import { catalogueWeights, openField } from './field.ts';
 import { openRanker, type Ranked } from './rank.ts';
 import { repairLines } from './repairs.ts';
 import { nameOf } from './table.ts';
+import { type Told, told } from './told.ts';
 
 /** Kinds of reading that may be negative on a sound bike. */
 const SIGNED = new Set(['batt_amps', 'drop_pos', 'drop_breaker']);
@@ -35,14 +36,15 @@ export function openAssessor(spec: ChargingSpec, options: AssessorOptions = {}):
   const choose = openChooser(spec);
   return {
     assess: (evidence) => {
-      const taken = prepare(evidence);
+      const taken = prepare(evidence, spec.alternator.phases);
       const { best, noneOfThese } = rank(taken, evidence.symptoms);
+      const list = told(best);
       const doubtful = doubts(best, taken);
       const { next, alternatives } = choose(best, evidence, doubtful);
       return {
-        sets: faultSets(best),
-        suspicion: suspicions(best),
-        repairs: repairs(best, noneOfThese),
+        sets: faultSets(list),
+        suspicion: suspicions(list),
+        repairs: repairs(list, noneOfThese),
         next,
         alternatives,
         doubtful,
@@ -68,32 +70,32 @@ export function openAssessor(spec: ChargingSpec, options: AssessorOptions = {}):
 }
 
 /** Hypotheses gathered by their set of faults, most probable first. */
-function faultSets(best: readonly Ranked[]): FaultSet[] {
-  const sets = new Map<string, { faults: FaultId[]; probability: number }>();
-  for (const b of best) {
-    const faults = [...b.member.base.faults].sort();
+function faultSets(list: readonly Told[]): FaultSet[] {
+  const sets = new Map<string, { faults: readonly FaultId[]; probability: number }>();
+  for (const { faults, probability } of list) {
     const name = faults.join('+');
     const set = sets.get(name);
-    if (set) set.probability += b.probability;
-    else sets.set(name, { faults, probability: b.probability });
+    if (set) set.probability += probability;
+    else sets.set(name, { faults, probability });
   }
   return [...sets.values()].sort((a, b) => b.probability - a.probability);
 }
 
-function suspicions(best: readonly Ranked[]): Record<Member, number> {
+function suspicions(list: readonly Told[]): Record<Member, number> {
   const shares = Object.fromEntries(MEMBERS.map((m) => [m, 0])) as Record<Member, number>;
-  for (const b of best)
-    for (const m of new Set(b.member.base.faults.map((f) => FAULTS[f].member))) shares[m] += b.probability;
+  for (const { faults, probability } of list)
+    for (const m of new Set(faults.map((f) => FAULTS[f].member))) shares[m] += probability;
   for (const m of MEMBERS) shares[m] = Math.min(1, shares[m]);
   return shares;
 }
 
-function repairs(best: readonly Ranked[], noneOfThese: number): RepairLine[] {
+function repairs(list: readonly Told[], noneOfThese: number): RepairLine[] {
   const shares = Object.fromEntries(REPAIR_IDS.map((r) => [r, 0])) as Record<RepairId, number>;
   const sets = new Map<string, number>();
-  for (const b of best) {
-    for (const r of new Set(b.member.base.faults.map((f) => FAULTS[f].repair))) shares[r] += b.share;
-    sets.set(b.member.base.repairs, (sets.get(b.member.base.repairs) ?? 0) + b.share);
+  for (const entry of list) {
+    for (const r of entry.repairs) shares[r] += entry.share;
+    const name = [...entry.repairs].sort().join('+');
+    sets.set(name, (sets.get(name) ?? 0) + entry.share);
   }
   return repairLines(shares, sets, noneOfThese);
 }

@@ -99,7 +99,8 @@ export function atomsOf(spec: ChargingSpec): Atom[] {
   const build = { phases: spec.alternator.phases, senses: spec.regulator.senses };
   const atoms: Atom[] = [];
   for (const fault of Object.keys(FAULTS) as FaultId[]) {
-    if (!faultPossible(fault, build)) continue;
+    // A flat battery is no hypothesis of its own: it is a sound bike whose state of charge is low (see told.ts).
+    if (!faultPossible(fault, build) || fault === 'battery-flat') continue;
     const located = LOCATED.has(fault);
     // On two wires the pins and legs are two, the winding is one.
     const places = !located ? 1 : three ? 3 : fault === 'plug-pin' || fault.startsWith('diode') ? 2 : 1;

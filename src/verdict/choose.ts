@@ -16,11 +16,12 @@ import { branchesOf } from './branches.ts';
 import { fitOf } from './field.ts';
 import { gridInformation } from './information.ts';
 import type { Ranked } from './rank.ts';
-import { nameOf, turnKey } from './table.ts';
+import { homeOf, nameOf, turnKey } from './table.ts';
 import { predict } from './weigh.ts';
 
 interface Offer {
   readonly text: string;
+  readonly home: number;
   readonly key: ReadingKey;
   readonly turned: readonly (readonly [ReadingKey, string])[];
 }
@@ -54,6 +55,7 @@ export function openChooser(spec: ChargingSpec) {
     return {
       text,
       key,
+      home: spec.alternator.phases === 3 ? homeOf(key) : 0,
       turned: [0, 1, 2].map((turn) => [turnKey(key, -turn), nameOf(turnKey(key, -turn))] as const),
     };
   });
@@ -238,7 +240,7 @@ function lookOut(look: readonly Ranked[], offer: Offer, states: ReadonlySet<stri
       other[i] = chanceSeen(offer.key.state.what!, member.base.faults, blown);
       continue;
     }
-    const [key, name] = offer.turned[turn]!;
+    const [key, name] = offer.turned[member.base.turns === 1 ? offer.home : turn]!;
     const fit = fitOf(member, key, name, computed && states.has(stateWords(key)));
     if (Number.isNaN(fit.middle)) {
       other[i] = 0.99;

@@ -6,7 +6,7 @@ import { meterScatter } from '../reading/noise.ts';
 import { chanceSeen } from '../reading/seen.ts';
 import type { Evidence } from './answer.ts';
 import { fitOf, type Member } from './field.ts';
-import { nameOf, turnKey } from './table.ts';
+import { homeOf, nameOf, turnKey } from './table.ts';
 import { type Row, SLIP, SLIP_AGAIN } from './weigh.ts';
 
 export interface Taken {
@@ -15,13 +15,15 @@ export interface Taken {
   readonly key: ReadingKey;
   /** The key turned back by 0, 1, 2 phases, with its table names. */
   readonly turned: readonly (readonly [ReadingKey, string])[];
+  /** Turn that brings the reading's first phase letter to a: what a set without a place in the phases is read by. */
+  readonly home: number;
   readonly value: number | null | boolean;
   readonly again: boolean;
   readonly mistakes: readonly Mistake[];
 }
 
 /** Sorts readings by key, so that the order they were taken in cannot matter. Unknown keys are passed over. */
-export function prepare(evidence: Evidence): Taken[] {
+export function prepare(evidence: Evidence, phases: 1 | 3): Taken[] {
   const taken: Taken[] = [];
   for (const text of Object.keys(evidence.readings).sort()) {
     const partial = readKey(text);
@@ -37,6 +39,7 @@ export function prepare(evidence: Evidence): Taken[] {
       text,
       key,
       turned,
+      home: phases === 3 ? homeOf(key) : 0,
       value,
       again,
       mistakes: typeof value !== 'number' ? [] : mistakesFor(key.kind, value),
@@ -68,7 +71,7 @@ export function rowsOf(
       log += Math.log(t.value ? p : 1 - p);
       continue;
     }
-    const [key, name] = t.turned[turn]!;
+    const [key, name] = t.turned[member.base.turns === 1 ? t.home : turn]!;
     const fit = fitOf(member, key, name, spend);
     const open = Math.min(Math.max(fit.open, LEAST_OPEN), 1 - LEAST_OPEN);
     if (t.value === null) {

@@ -62,6 +62,9 @@ export function wearOf(z: Float64Array): Wear {
   };
 }
 
+/** The charge unknown below which a battery is called flat, standard deviations: 30 % charged. */
+export const FLAT_BELOW = -0.84;
+
 /** State of charge after the bench charger, 0–1. */
 export function chargeTopOf(z: Float64Array): number {
   return Math.min(0.985, 0.95 + 0.025 * z[AT.chargeTop]!);

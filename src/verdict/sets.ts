@@ -53,14 +53,8 @@ export function makeBase(atoms: readonly Atom[], weights: Readonly<Record<FaultI
   return { atoms, faults, turns: atoms.some((a) => a.located) ? 3 : 1, logPrior: log, repairs };
 }
 
-/**
- * Whether an atom may join a set: not the same fault, nor one that a repair in the set cures already. A flat battery
- * is a fault only when nothing else is: with anything else wrong it is a consequence, and every bike's state of
- * charge is an unknown anyway.
- */
+/** Whether an atom may join a set: not the same fault, nor one that a repair in the set cures already. */
 export function mayJoin(set: readonly Atom[], atom: Atom): boolean {
-  if (set.length && (atom.fault === 'battery-flat' || set.some((a) => a.fault === 'battery-flat')))
-    return false;
   return set.every(
     (a) =>
       FAULTS[a.fault].repair !== FAULTS[atom.fault].repair &&

@@ -279,6 +279,16 @@ export function turnKey(key: ReadingKey, turn: number): ReadingKey {
   return { kind: key.kind, state };
 }
 
+/** Place of the first phase that a reading names, 0–2; 0 where it names none. */
+export function homeOf(key: ReadingKey): number {
+  const { pin, pair, red, black } = key.state;
+  for (const word of [pin, pair?.[0], red, black]) {
+    const place = word && word.length === 1 ? LETTERS.indexOf(word) : -1;
+    if (place >= 0) return place;
+  }
+  return 0;
+}
+
 /** A completed key as a table name. */
 export function nameOf(key: ReadingKey): string {
   let text = key.kind;

@@ -135,51 +135,66 @@ export function weigh(rows: readonly Row[]): Weighed {
 
   const inverse = invert(lower, m);
   const first = bestMistakes(rows, residual, inverse, m);
-  // Weights are kept relative to the greatest, since a hopeless reading's odds pass any number's range.
-  let top = 0;
-  for (const c of first) top = Math.max(top, c.gain);
-  let total = 0;
-  const slips: { row: number; mistake: Mistake; meant: number; weight: number }[] = [];
-  for (const c of first) {
-    const weight = Math.exp(c.gain - top);
-    total += weight;
-    slips.push({ row: c.row, mistake: c.mistake, meant: c.meant, weight });
-  }
-  let best = first.length ? first.reduce((a, b) => (a.gain > b.gain ? a : b)) : null;
+  // A second mistake on top of the best first one.
+  const best = greatest(first);
+  const slips: { row: number; mistake: Mistake; meant: number; log: number }[] = first.map((c) => ({
+    ...c,
+    log: c.gain,
+  }));
+  let pairs: Guess[] = [];
   let chosen: Float64Array = white;
   let misfit = square;
   if (best && best.gain > 0) {
-    // A second mistake on top of the best first one.
     const replaced = Float64Array.from(residual);
     replaced[best.row] = best.meant - rows[best.row]!.fit.middle;
-    const second = bestMistakes(rows, replaced, inverse, m).filter((c) => c.row !== best!.row && c.gain > -4);
-    for (const c of second) {
-      const both = Math.exp(Math.min(best.gain + c.gain - top, 600));
-      total += both;
-      slips.push({ row: c.row, mistake: c.mistake, meant: c.meant, weight: both });
-      const again = slips.find((s) => s.row === best!.row && s.mistake === best!.mistake);
-      if (again) again.weight += both;
-    }
-    const next = second.length ? second.reduce((a, b) => (a.gain > b.gain ? a : b)) : null;
+    pairs = bestMistakes(rows, replaced, inverse, m).filter((c) => c.row !== best.row && c.gain > -4);
+    const next = greatest(pairs);
     if (next && next.gain > 0) replaced[next.row] = next.meant - rows[next.row]!.fit.middle;
     chosen = forward(lower, replaced, m);
     misfit = 0;
     for (let i = 0; i < m; i++) misfit += chosen[i]! ** 2;
-  } else best = null;
-  const all = Math.exp(-top) + total;
+    for (const c of pairs) {
+      // Each pair speaks for both of its readings.
+      slips.push({ ...c, log: best.gain + c.gain });
+      slips.push({ ...best, log: best.gain + c.gain });
+    }
+  }
+  // Weights are kept relative to the greatest, since a hopeless reading's odds pass any number's range.
+  let top = 0;
+  for (const c of slips) top = Math.max(top, c.log);
+  let all = Math.exp(-top);
+  for (const c of first) all += Math.exp(c.gain - top);
+  for (const c of pairs) all += Math.exp(best!.gain + c.gain - top);
   return {
     log: base + top + Math.log(all),
     slips: slips
-      .filter((s) => s.weight / all > 0.01)
-      .map((s) => ({ row: s.row, mistake: s.mistake, meant: s.meant, share: s.weight / all })),
+      .map((s) => ({ row: s.row, mistake: s.mistake, meant: s.meant, share: Math.exp(s.log - top) / all }))
+      .filter((s) => s.share > 0.005),
     given: { rows, factor: lower, innovation: chosen },
     misfit,
   };
 }
 
+/** A mistake that may have been made, with its log odds against "read rightly", nats. */
+interface Guess {
+  readonly row: number;
+  readonly mistake: Mistake;
+  readonly meant: number;
+  readonly gain: number;
+}
+
+function greatest(guesses: readonly Guess[]): Guess | null {
+  return guesses.length ? guesses.reduce((a, b) => (a.gain > b.gain ? a : b)) : null;
+}
+
 /** Every mistake of every row: log odds against "read rightly", from the row's distribution given all the others. */
-function bestMistakes(rows: readonly Row[], residual: Float64Array, inverse: Float64Array, m: number) {
-  const found: { row: number; mistake: Mistake; meant: number; gain: number }[] = [];
+function bestMistakes(
+  rows: readonly Row[],
+  residual: Float64Array,
+  inverse: Float64Array,
+  m: number,
+): Guess[] {
+  const found: Guess[] = [];
   for (let j = 0; j < m; j++) {
     let pr = 0;
     for (let i = 0; i < m; i++) pr += inverse[j * m + i]! * residual[i]!;
