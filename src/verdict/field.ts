@@ -8,7 +8,15 @@ import { FAULTS } from '../fault/faults.ts';
 import type { ReadingKey } from '../reading/key.ts';
 import { type Atom, atomsOf } from './atoms.ts';
 import { type Base, baseName, extend, makeBase } from './sets.ts';
-import { type Bench, composedTable, computedTable, type Fit, openBench, type Table } from './table.ts';
+import {
+  type Bench,
+  composedTable,
+  computedTable,
+  type Fit,
+  openBench,
+  type Single,
+  type Table,
+} from './table.ts';
 
 export interface Member {
   readonly base: Base;
@@ -44,7 +52,7 @@ export function openField(
   const members: Member[] = [sound];
   // A located single in phase b or c is the one in phase a, turned.
   const tables = new Map<string, Table>();
-  const singleOf = (atom: Atom): { table: Table; turn: number } => {
+  const singleOf = (atom: Atom): Single => {
     const home: Atom = atom.located ? { ...atom, phase: 0 } : atom;
     const name = baseName([home]);
     let table = tables.get(name);
@@ -52,7 +60,7 @@ export function openField(
       table = computedTable(bench, [home]);
       tables.set(name, table);
     }
-    return { table, turn: atom.located ? atom.phase : 0 };
+    return { table, turn: atom.located ? atom.phase : null };
   };
   for (const base of extend([], atoms, 0, weights)) {
     const table = singleOf(base.atoms[0]!).table;
@@ -64,7 +72,11 @@ export function openField(
     const name = baseName(base.atoms);
     let member = named.get(name);
     if (!member) {
-      member = { base, rough: composedTable(soundTable, base.atoms.map(singleOf)), computed: null };
+      member = {
+        base,
+        rough: composedTable(spec.alternator.phases, soundTable, base.atoms.map(singleOf)),
+        computed: null,
+      };
       named.set(name, member);
     }
     return member;

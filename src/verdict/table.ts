@@ -158,21 +158,22 @@ function placesOf(slope: Float64Array): Uint8Array {
   return Uint8Array.from(places);
 }
 
+/** A single fault's table, and how it is turned; null = it sits in no phase, and every phase is read as a. */
+export interface Single {
+  readonly table: Table;
+  readonly turn: number | null;
+}
+
 /** A table composed from the tables of single faults and of the sound bike: quick, rough, and carrying its roughness. */
-export function composedTable(
-  sound: Table,
-  singles: readonly { readonly table: Table; readonly turn: number }[],
-): Table {
+export function composedTable(phases: 1 | 3, sound: Table, singles: readonly Single[]): Table {
   const fits = new Map<string, Fit>();
-  const partOf = (
-    single: { readonly table: Table; readonly turn: number },
-    key: ReadingKey,
-    name: string,
-  ) => {
-    if (single.turn === 0) return single.table.fit(key, name);
-    const turned = turnKey(key, -single.turn);
-    return single.table.fit(turned, nameOf(turned));
+  const partOf = ({ table, turn }: Single, key: ReadingKey, name: string) => {
+    const by = turn ?? (phases === 3 ? homeOf(key) : 0);
+    if (by === 0) return table.fit(key, name);
+    const turned = turnKey(key, -by);
+    return table.fit(turned, nameOf(turned));
   };
+  const alone: Single = { table: sound, turn: null };
   return {
     fit: (key, name) => {
       const kept = fits.get(name);
@@ -187,12 +188,12 @@ export function composedTable(
           state: { rpm, lights, temp, charged, acc, wiggle: 'False' } as Record<string, string>,
         };
         const ampsName = nameOf(amps);
-        const all = sound.fit(amps, ampsName).middle;
+        const all = partOf(alone, amps, ampsName).middle;
         const left = partOf(singles[lead]!, amps, ampsName).middle;
         const ratio = Math.abs(left / all);
         return Math.max(0.1, Math.min(1, ratio, 1 / ratio));
       };
-      const made = composeFit(sound.fit(key, name), parts, fade);
+      const made = composeFit(partOf(alone, key, name), parts, fade);
       fits.set(name, made);
       return made;
     },

@@ -147,14 +147,9 @@ describe('the names of the phases', () => {
     return most;
   };
 
-  it('hardly matter: a → b → c → a', () => {
-    for (const [, evidence] of STORIES) expect(change(evidence)).toBeLessThan(0.03);
-  });
-
-  // Known defect: a set without a phase of its own takes pins a, b and c from three fits of the physics, which chopping
-  // makes a little different, where all three are the one of pin a. Turn into `it` when cured.
-  it.fails('do not matter at all', () => {
-    for (const [, evidence] of STORIES) expect(change(evidence)).toBeLessThan(1e-9);
+  // What is left is at the edge of which sets are computed and weighed jointly, where equals are cut by their order.
+  it('do not matter: a → b → c → a', () => {
+    for (const [, evidence] of STORIES) expect(change(evidence)).toBeLessThan(1e-3);
   });
 });
 
