@@ -62,7 +62,7 @@ export function wearOf(z: Float64Array): Wear {
   };
 }
 
-/** The charge unknown below which a battery is called flat, standard deviations: 30 % charged. */
+/** The charge unknown below which a battery is called flat (30 % charged), dimensionless. */
 export const FLAT_BELOW = -0.84;
 
 /** State of charge after the bench charger, 0–1. */
