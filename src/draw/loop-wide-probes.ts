@@ -152,14 +152,14 @@ export function placeWideProbes(
     'breaker-in',
     [breaker - 24, rail],
     [breaker - 36, 226],
-    [728, 240],
+    [732, 240],
     [
       [712, 254],
       [712, top],
     ],
   );
-  put('breaker-out', [breaker + 24, rail], [breaker + 24, 226], [breaker + 22, 240], 'above', [
-    breaker - 19,
+  put('breaker-out', [breaker + 24, rail], [breaker + 24, 226], [breaker + 30, 240], 'above', [
+    breaker - 13,
     240,
   ]);
   if (input.senses === 'wire') put('sense-end', [884, rail], [884, 258], [880, 272], 'above', [880, 272]);

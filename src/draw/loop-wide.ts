@@ -32,14 +32,14 @@ import {
 export const WIDE = {
   width: 1120,
   height: 600,
-  text: 19,
-  leading: 22,
+  text: 20,
+  leading: 23,
   meterWidth: 244,
   meterLeast: 110,
 } as const;
 
 const { rail: RAIL, axis: AXIS, plug: PLUG_X, battery: BATTERY_X, tube: TUBE } = WIDE_LINES;
-const ALTERNATOR: AlternatorSize = { rotor: [92, 74], stator: 66, winding: 55, text: 19 };
+const ALTERNATOR: AlternatorSize = { rotor: [92, 74], stator: 66, winding: 55, text: 20 };
 const CENTRE: Point = [108, AXIS];
 const PLUG: Point = [PLUG_X, AXIS];
 const REGULATOR: Point = [425, AXIS];
@@ -122,7 +122,7 @@ export function planWide(input: PlanInput): LoopPlan {
   const put = (member: Member, art: Drawn, label: LabelPlace, before: readonly SvgNode[] = []) =>
     members.set(member, { shape: art.shape, body: [...before, ...art.nodes], label });
   const row = (x: number, room: number): LabelPlace => ({
-    at: [x, 170],
+    at: [x, 171],
     anchor: 'middle',
     grow: 'up',
     form: 'stack',

@@ -227,7 +227,7 @@ function drawLabel(
   } else {
     lines.push({
       ...letter(x, base, '', { size, anchor }),
-      children: [name, span(words, { ...how, dx: textWidth(' ', { size }) + 2 })],
+      children: [name, span(words, { size, ...how, dx: textWidth(' ', { size }) + 2 })],
     });
   }
   base += plan.leading + (place.skip ?? 0);

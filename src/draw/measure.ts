@@ -1,4 +1,4 @@
-import type { Lettering } from './svg.ts';
+import { type Lettering, TIGHT } from './svg.ts';
 
 /**
  * Widths of text without a screen. The tables are the advance widths of the two faces, measured once from the
@@ -35,6 +35,11 @@ export function textWidth(words: string, how: Pick<Lettering, 'size' | 'bold' | 
   for (const character of words) {
     const code = character.codePointAt(0) ?? 0;
     hundredths += how.figure ? FIGURE_WIDTH : (table[code - 32] ?? OTHER[character] ?? 90);
+  }
+  if (how.figure) {
+    const points = words.match(/(?<=\d)\.(?=\d)/g)?.length ?? 0;
+    const spaces = words.match(/(?<=\S)[ \u00a0](?=\S)/g)?.length ?? 0;
+    hundredths -= 100 * (points * (TIGHT.before + TIGHT.after) + spaces * TIGHT.space);
   }
   return (hundredths / 100) * how.size;
 }

@@ -21,6 +21,8 @@ export interface Condition {
   overloadAmps: number;
   /** A short to the core that is there only when hot. */
   hotShort: { phase: 0 | 1 | 2; fraction: number; ohm: number } | null;
+  /** What a meter of 10 MΩ shows over a winding that is open: 0 "OL", 1 next to nothing, 2 nearly all (a carbon track). */
+  openShows: 0 | 1 | 2;
   /** Main fuse blown: the regulator is cut off from the battery. */
   fuseBlown: boolean;
   /** The regulator's missing output shows on the diode range. */
@@ -43,6 +45,7 @@ export function soundCondition(charge: number, chargeTop: number): Condition {
     sulphation: 1,
     overloadAmps: 0,
     hotShort: null,
+    openShows: 0,
     fuseBlown: false,
     deadShows: false,
   };
@@ -144,6 +147,7 @@ export function applyFault(
       return { ...bike, pinOhm: pins };
     }
     case 'stator-open':
+      condition.openShows = place.variant as 0 | 1 | 2;
       return { ...bike, ohm: put(bike.ohm, k, 1e6) };
     case 'stator-core-terminal':
       return { ...bike, coreShort: { phase: k, fraction: 1, ohm: grade(id, severity) } };

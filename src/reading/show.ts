@@ -23,7 +23,12 @@ export interface Hands {
   readonly restDrain: number;
   /** What a floating winding shows to the case on a 10 MΩ meter, share of its line volts. */
   readonly ghost: number;
+  /** What one sound silicon device shows on the diode range, V. */
+  readonly diodeVolts: number;
 }
+
+/** One silicon drop at a meter's milliamp or so, V: 0.43–0.55 with meter and device (common practice, no source). */
+export const DIODE_RANGE = 0.485;
 
 export const USUAL: Hands = {
   leadOhm: 0.33,
@@ -33,6 +38,7 @@ export const USUAL: Hands = {
   capacity: 1,
   restDrain: 1,
   ghost: 0.57,
+  diodeVolts: DIODE_RANGE,
 };
 
 /** One bike with one pair of hands, ready to be read; operating points are kept once computed. */
@@ -154,10 +160,11 @@ export function show(subject: Subject, key: ReadingKey, words: string = stateWor
     }
     case 'stator_ac': {
       const [red, black] = [PHASE[s.pair![0]!]!, PHASE[s.pair![1]!]!];
-      if (bike.phases === 1)
-        return bike.ohm[0] > OPEN ? Number.NaN : (bike.emfPerRpm[0] * unpluggedRpm(key, hands)) / Math.SQRT2;
-      if (bike.ohm[red]! > OPEN || bike.ohm[black]! > OPEN) return Number.NaN;
-      return phasorGap(bike, red, 1, black, 1) * unpluggedRpm(key, hands);
+      const open = bike.ohm[red]! > OPEN || (bike.phases === 3 && bike.ohm[black]! > OPEN);
+      if (open && built.condition.openShows === 0) return Number.NaN;
+      const whole = bike.phases === 1 ? bike.emfPerRpm[0] / Math.SQRT2 : phasorGap(bike, red, 1, black, 1);
+      const share = !open ? 1 : built.condition.openShows === 1 ? 0.01 : 0.92;
+      return share * whole * unpluggedRpm(key, hands);
     }
     case 'pin_case_ac':
       return pinToCase(subject, key);
@@ -175,7 +182,7 @@ export function show(subject: Subject, key: ReadingKey, words: string = stateWor
       return way > OPEN ? Number.NaN : way + short.ohm + hands.leadOhm;
     }
     case 'diode':
-      return diodeRange(bike, s.red!, s.black!, built.condition.deadShows);
+      return diodeRange(bike, s.red!, s.black!, built.condition.deadShows, hands.diodeVolts);
     default:
       return Number.NaN;
   }
@@ -298,12 +305,11 @@ function pairOhm(bike: Bike, pair: string, throughPlug: boolean): number {
   return throughPlug ? winding + bike.pinOhm[j]! + bike.pinOhm[k]! : winding;
 }
 
-/** One silicon drop on a diode range, V, and a metallic short. */
-const DROP = 0.44;
+/** What a metallic short shows on a diode range, V. */
 const SHORT = 0.003;
 
 /** Diode range between two terminals of the unplugged regulator; red is +. NaN = OL. */
-function diodeRange(bike: Bike, red: string, black: string, deadShows: boolean): number {
+function diodeRange(bike: Bike, red: string, black: string, deadShows: boolean, drop: number): number {
   const legs = bike.phases === 3 ? [0, 1, 2] : [0, 1];
   // Forward drop of each device from its anode to its cathode; infinite where it does not conduct.
   const up = (k: number) =>
@@ -311,9 +317,9 @@ function diodeRange(bike: Bike, red: string, black: string, deadShows: boolean):
       ? SHORT
       : bike.upper[k] === 'open' || bike.regulator === 'series' || deadShows
         ? Infinity
-        : DROP;
+        : drop;
   const low = (k: number) =>
-    bike.lower[k] === 'shorted' ? SHORT : bike.lower[k] === 'open' ? Infinity : DROP;
+    bike.lower[k] === 'shorted' ? SHORT : bike.lower[k] === 'open' ? Infinity : drop;
   const backUp = (k: number) => (bike.upper[k] === 'shorted' ? SHORT : Infinity);
   const backLow = (k: number) => (bike.lower[k] === 'shorted' ? SHORT : Infinity);
   const node = (name: string) => (name === 'pos' ? 3 : name === 'neg' ? 4 : PHASE[name]!);

@@ -55,6 +55,11 @@ const STRATA: Partial<Readonly<Record<FaultId, readonly Stratum[]>>> = {
     [1, 0, 1, ALL, 0.05],
     [2, 0, 1, ALL, 0.05],
   ],
+  'stator-open': [
+    [0, 0, 1, ALL, 0.4],
+    [1, 0, 1, ALL, 0.3],
+    [2, 0, 1, ALL, 0.3],
+  ],
   'stator-core-midway': [
     [0, 0, 1, [0, 0.5], 0.5],
     [0, 0, 1, [0.5, 1], 0.5],

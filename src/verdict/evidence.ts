@@ -48,6 +48,20 @@ export function prepare(evidence: Evidence, phases: 1 | 3): Taken[] {
   return taken;
 }
 
+const BLOWN_VAGUE = new Set(['reg_volts', 'drop_pos', 'drop_breaker', 'drop_dcplug', 'drop_neg']);
+
+/**
+ * Scatter, the kind's unit, of what nobody can foretell, 0 elsewhere: behind a blown fuse the regulator's volts run
+ * free, and a regulator that is dead on the diode range may be so in any way.
+ */
+function isVague(member: Member, kind: string): number {
+  for (const { fault, variant } of member.base.atoms) {
+    if (fault === 'diode-shorted' && variant === 1 && BLOWN_VAGUE.has(kind)) return 4;
+    if (fault === 'regulator-dead' && variant === 1 && kind === 'diode') return 0.4;
+  }
+  return 0;
+}
+
 /** A reading that shows OL, or not, when the line says otherwise: chance at least. */
 const LEAST_OPEN = 0.004;
 
@@ -73,7 +87,8 @@ export function rowsOf(
     }
     const [key, name] = t.turned[member.base.turns === 1 ? t.home : turn]!;
     const fit = fitOf(member, key, name, spend);
-    const open = Math.min(Math.max(fit.open, LEAST_OPEN), 1 - LEAST_OPEN);
+    const vague = isVague(member, t.key.kind);
+    const open = vague ? 0.4 : Math.min(Math.max(fit.open, LEAST_OPEN), 1 - LEAST_OPEN);
     if (t.value === null) {
       log += Math.log(open);
       continue;
@@ -88,7 +103,7 @@ export function rowsOf(
     rows.push({
       value: t.value,
       fit,
-      scatter: fit.residual + meter * meter,
+      scatter: fit.residual + meter * meter + (vague ? vague * vague : 0),
       mistakes: t.mistakes,
       slip: t.again ? SLIP_AGAIN : SLIP,
       anything: anythingDensity(t, fit.middle, meter),

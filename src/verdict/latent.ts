@@ -5,7 +5,7 @@
 import type { Wear } from '../circuit/sound.ts';
 import type { ChargingSpec } from '../circuit/spec.ts';
 import { normalBelow } from '../numbers/normal.ts';
-import type { Hands } from '../reading/show.ts';
+import { DIODE_RANGE, type Hands } from '../reading/show.ts';
 
 /** Number of unknowns, dimensionless: one less than the runs of the design. */
 export const UNKNOWNS = 31;
@@ -37,7 +37,7 @@ export const AT = {
   restDrain: 22,
   severity: 23,
   ghost: 29,
-  dischargeSpare: 30,
+  diodeVolts: 30,
 } as const;
 
 export function wearOf(z: Float64Array): Wear {
@@ -79,5 +79,6 @@ export function handsOf(spec: ChargingSpec, z: Float64Array): Hands {
     capacity: 1 + 0.15 * z[AT.capacity]!,
     restDrain: Math.exp(0.45 * z[AT.restDrain]!),
     ghost: Math.max(0.2, 0.57 + 0.05 * z[AT.ghost]!),
+    diodeVolts: DIODE_RANGE + 0.04 * z[AT.diodeVolts]!,
   };
 }

@@ -9,6 +9,7 @@ import {
   themeVariables,
 } from '../../src/draw/palette.ts';
 import { el, letter, num, sheet, svgText } from '../../src/draw/svg.ts';
+import { textBoxes } from './sheet-geometry.ts';
 
 describe('svg text', () => {
   it('escapes text and attributes, and replaces what XML forbids', () => {
@@ -71,7 +72,22 @@ describe('measuring text', () => {
     expect(textWidth('regulator', { size: 10, bold: true })).toBeGreaterThan(
       textWidth('regulator', { size: 10 }),
     );
-    expect(textWidth('12.61 V', { size: 20, figure: true })).toBeCloseTo(7 * 0.65 * 20, 9);
+    expect(textWidth('12610 rpm', { size: 20, figure: true })).toBeCloseTo((9 * 0.65 - 0.2) * 20, 9);
+  });
+  it('counts the pulled-in point and unit of a figure exactly as they are drawn', () => {
+    // Tables: the fixed pitch is 0.65 em; 0.13 + 0.19 em go at the point and 0.2 em before the unit.
+    expect(textWidth('12.61 V', { size: 20, figure: true })).toBeCloseTo((7 * 0.65 - 0.52) * 20, 9);
+    for (const words of ['12.61 V', '−0.5 mV', '<1\u00a0%', '0.05–0.22 V', 'OL', '5000'])
+      for (const size of [16, 20]) {
+        const how = { size, figure: true } as const;
+        const drawn = el('svg', {}, [letter(0, 0, words, how)]);
+        const [box] = textBoxes(drawn);
+        expect(box?.what).toBe(words);
+        expect(box?.x1, words).toBeCloseTo(textWidth(words, how), 1);
+      }
+    expect(svgText(letter(0, 0, '12.61 V', { size: 20, figure: true }))).toMatch(
+      />12<tspan dx="-2.6">\.<\/tspan><tspan dx="-3.8">61 <\/tspan><tspan dx="-4">V<\/tspan><\/text>$/,
+    );
   });
   it('shortens only what does not fit', () => {
     expect(shorten('12.61 V', 100, { size: 10 })).toBe('12.61 V');

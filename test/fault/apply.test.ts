@@ -43,7 +43,7 @@ const TOUCHES: Readonly<Record<FaultId, readonly [bike: (keyof Bike)[], conditio
   'breaker-joint': [['breakerOhm'], []],
   'plug-pin': [['pinOhm'], []],
   'plug-pins': [['pinOhm'], []],
-  'stator-open': [['ohm'], []],
+  'stator-open': [['ohm'], ['openShows']],
   'stator-core-terminal': [['coreShort'], []],
   'stator-core-midway': [['coreShort'], []],
   'stator-shorted-turns': [['emfPerRpm', 'henry', 'ohm'], []],
