@@ -113,7 +113,9 @@ export interface Lettering {
  * one figure look like two, and one before the unit is wider than it need be. `measure.ts` counts the same.
  */
 function tightened(words: string, size: number): readonly (SvgNode | string)[] {
-  const pieces = words.split(/(?<=\d)(\.)(?=\d)|(?<=\S[ \u00a0])(?=\S)/).filter((piece) => piece !== undefined);
+  const pieces = words
+    .split(/(?<=\d)(\.)(?=\d)|(?<=\S[ \u00a0])(?=\S)/)
+    .filter((piece) => piece !== undefined);
   return pieces.map((piece, i) => {
     const before = pieces[i - 1] ?? '';
     if (i === 0) return piece;
