@@ -4,8 +4,7 @@ import { coldState, hotState } from '../circuit/point.ts';
 import { MIDDLING } from '../circuit/sound.ts';
 import type { ChargingSpec } from '../circuit/spec.ts';
 import { buildBike, heated, type Instance } from '../fault/build.ts';
-import type { FaultId } from '../fault/catalogue.ts';
-import { FAULT_IDS, FAULTS, faultPossible } from '../fault/faults.ts';
+import { FAULT_IDS, FAULTS, faultPossible, LOCATED } from '../fault/faults.ts';
 import { GRADES, grade } from '../fault/grades.ts';
 import { nearest } from '../machine/nearest.ts';
 import type { Option } from './command.ts';
@@ -99,22 +98,10 @@ function readFault(text: string, spec: ChargingSpec): Instance {
   return { id, severity, second: 0.5, place: { phase: phase as 0 | 1 | 2, variant: 0 } };
 }
 
-/** Faults that sit in one of several places alike. */
-const PLACED: readonly FaultId[] = [
-  'plug-pin',
-  'stator-open',
-  'stator-core-terminal',
-  'stator-core-midway',
-  'stator-hot-short',
-  'stator-shorted-turns',
-  'diode-open',
-  'diode-shorted',
-];
-
 function faultWords({ id, severity, place }: Instance): string {
   const scale = GRADES[id];
   const figure = scale ? Number(grade(id, severity).toPrecision(2)) : null;
   const size =
     figure === null || !scale ? '' : scale.unit === '1' ? ` (× ${figure})` : ` (${figure} ${scale.unit})`;
-  return `${FAULTS[id].title}${size}${PLACED.includes(id) ? `, ${'abc'[place.phase]}` : ''}`;
+  return `${FAULTS[id].title}${size}${LOCATED.has(id) ? `, ${'abc'[place.phase]}` : ''}`;
 }

@@ -201,3 +201,16 @@ export function faultPossible(id: FaultId, build: { phases: 1 | 3; senses: 'outp
   if (id === 'sense-drop') return build.senses === 'wire';
   return true;
 }
+
+/** Faults that sit in one of several phases, pins or legs alike. */
+export const LOCATED: ReadonlySet<FaultId> = new Set([
+  'plug-pin',
+  'plug-pins',
+  'stator-open',
+  'stator-core-terminal',
+  'stator-core-midway',
+  'stator-hot-short',
+  'stator-shorted-turns',
+  'diode-open',
+  'diode-shorted',
+]);

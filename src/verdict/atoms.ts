@@ -4,7 +4,7 @@
  */
 import type { ChargingSpec } from '../circuit/spec.ts';
 import type { FaultId } from '../fault/catalogue.ts';
-import { FAULTS, faultPossible } from '../fault/faults.ts';
+import { FAULTS, faultPossible, LOCATED } from '../fault/faults.ts';
 
 export interface Atom {
   readonly fault: FaultId;
@@ -85,18 +85,6 @@ const STRATA: Partial<Readonly<Record<FaultId, readonly Stratum[]>>> = {
   drain: HALVES,
   overload: HALVES,
 };
-
-const LOCATED: ReadonlySet<FaultId> = new Set([
-  'plug-pin',
-  'plug-pins',
-  'stator-open',
-  'stator-core-terminal',
-  'stator-core-midway',
-  'stator-hot-short',
-  'stator-shorted-turns',
-  'diode-open',
-  'diode-shorted',
-]);
 
 /** Every atom that can exist on this bike; located faults once for each phase they can sit in. */
 export function atomsOf(spec: ChargingSpec): Atom[] {

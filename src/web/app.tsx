@@ -2,7 +2,6 @@ import type { JSX } from 'preact';
 import { useEffect, useRef } from 'preact/hooks';
 import { Head } from './parts/head.tsx';
 import { Press } from './parts/press-button.tsx';
-import { ThemeChoice } from './parts/theme-choice.tsx';
 import { UndoBar } from './parts/undo-bar.tsx';
 import type { Route } from './route.ts';
 import { writeRoute } from './route.ts';
@@ -101,7 +100,6 @@ export function App(): JSX.Element {
       </main>
       <footer class="foot">
         <p class="deference">{DEFERENCE}</p>
-        <ThemeChoice />
       </footer>
       <UndoBar />
     </div>

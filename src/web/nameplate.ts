@@ -1,5 +1,6 @@
 /** The bike's nameplate in short: each figure as its source writes it, with the name of that source. */
 import type { Machine, Source } from '../machine/definition.ts';
+import { small } from './show.ts';
 
 export interface Plate {
   readonly what: string;
@@ -9,7 +10,8 @@ export interface Plate {
 
 /** The kind in front, unless the title says it already. */
 function named(kind: string, title: string): string {
-  return title.toLowerCase().startsWith(kind) ? title : `${kind}: ${title}`;
+  if (title.toLowerCase().startsWith(kind)) return title;
+  return `${kind}: ${small(title)}`;
 }
 
 function sourceName(source: Source | undefined): string {

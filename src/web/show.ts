@@ -50,6 +50,11 @@ export function countWords(count: number, one: string, many: string): string {
   return `${count} ${count === 1 ? one : many}`;
 }
 
+/** First letter small, for a title in the middle of a sentence; a name in capitals stays. */
+export function small(text: string): string {
+  return /^[A-Z][a-z]/.test(text) ? text.charAt(0).toLowerCase() + text.slice(1) : text;
+}
+
 /** First letter large. */
 export function capital(text: string): string {
   return text.charAt(0).toUpperCase() + text.slice(1);

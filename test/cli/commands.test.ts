@@ -104,7 +104,7 @@ describe('point and sweep', () => {
     for (const machine of [ARDMOOR, OSKERLUND, PEMBURROW]) {
       const { out, code } = await run(['sweep', machine, '--svg', '--step', '500']);
       expect(code).toBe(0);
-      expect(out).toMatch(/^<svg [^>]*width="720" height="520"/);
+      expect(out).toMatch(/^<svg [^>]*width="760" height="800"/);
       expect(out).toMatch(/<title>\w+ \d+ \w+, \d{4} \(invented\)<\/title>/);
       const open: string[] = [];
       for (const [, end, tag, empty] of out.matchAll(/<(\/?)([a-z]+)[^<>]*?(\/?)>/g)) {

@@ -2,74 +2,14 @@ import type { JSX } from 'preact';
 import { useEffect, useRef, useState } from 'preact/hooks';
 import type { Value } from '../../reading/key.ts';
 import { typeKey } from '../entry.ts';
-import { type Chosen, valuesOf, withState } from '../keys.ts';
-import { capital, showValue } from '../show.ts';
-import { machine, offer } from '../state/machine.ts';
-import { draft, enter, type Trouble, takeReading, tryEntry, type } from '../state/taking.ts';
+import type { Chosen } from '../keys.ts';
+import { showValue } from '../show.ts';
+import { draft, enter, type Trouble, tryEntry, type } from '../state/taking.ts';
 import { askSound, bands, soundShows } from '../state/verdict.ts';
-import { answerOf, askOf } from '../words/states.ts';
 import { BandFigure } from './band-figure.tsx';
 import { Fig } from './fig.tsx';
 import { Keypad } from './keypad.tsx';
 import { Press } from './press-button.tsx';
-import { Segments } from './segments.tsx';
-
-/** A state with more answers than this is a list to choose from, not segments. */
-const SEGMENTS_AT_MOST = 6;
-
-/** State words that are seldom other than usual: they fold away into a line of words. */
-const SELDOM: ReadonlySet<string> = new Set(['temp', 'charged', 'acc', 'wiggle']);
-/** Answers in the order of their size, not of the catalogue. */
-const ORDER: Readonly<Record<string, readonly string[]>> = { lights: ['off', 'low', 'high'] };
-
-function answersOf(chosen: Chosen, name: string, phases: 1 | 3): readonly string[] {
-  const values = valuesOf(chosen.kind, name, phases);
-  const said = chosen.state[name] ?? '';
-  const shown = values.includes(said) ? values : [said, ...values];
-  const order = ORDER[name];
-  const rank = (value: string): number =>
-    name === 'rpm' ? (value === 'idle' ? 0 : Number(value)) : (order?.indexOf(value) ?? shown.indexOf(value));
-  return [...shown].sort((a, b) => rank(a) - rank(b));
-}
-
-function States(props: { readonly chosen: Chosen }): JSX.Element | null {
-  const { chosen } = props;
-  const [unfolded, unfold] = useState(false);
-  const known = machine.value;
-  const offered = offer.value;
-  if (!known || !offered) return null;
-  const asked = Object.keys(chosen.kind.states)
-    .map((name) => ({ name, answers: answersOf(chosen, name, known.spec.alternator.phases) }))
-    .filter(({ answers }) => answers.length > 1 && answers.length <= SEGMENTS_AT_MOST);
-  const segments = ({ name, answers }: (typeof asked)[number]): JSX.Element => (
-    <Segments
-      key={name}
-      ask={askOf(name)}
-      choices={answers.map((value) => ({ value, title: answerOf(name, value) }))}
-      chosen={chosen.state[name] ?? ''}
-      choose={(value) => takeReading(withState(chosen, name, value, offered))}
-    />
-  );
-  const seldom = asked.filter(({ name }) => SELDOM.has(name));
-  return (
-    <>
-      {asked.filter(({ name }) => !SELDOM.has(name)).map(segments)}
-      {seldom.length > 0 && (
-        <Press class="fold" expanded={unfolded} act={() => unfold(!unfolded)}>
-          <span aria-hidden="true">{unfolded ? '▾' : '▸'}</span>
-          <span>
-            {capital(
-              seldom
-                .map(({ name }) => `${askOf(name)} ${answerOf(name, chosen.state[name] ?? '')}`.toLowerCase())
-                .join(', '),
-            )}
-          </span>
-        </Press>
-      )}
-      {unfolded && seldom.map(segments)}
-    </>
-  );
-}
 
 function TroubleLine(props: {
   readonly trouble: Trouble;
@@ -196,7 +136,7 @@ function Figures(props: { readonly chosen: Chosen }): JSX.Element {
   );
 }
 
-/** State of the engine, the field, the band of a sound bike, the keys. */
+/** The field, the band of a sound bike, the keys. */
 export function EntryPad(props: { readonly chosen: Chosen }): JSX.Element {
   const { chosen } = props;
   // Another bike, or a bike opened anew, clears the bands: ask again.
@@ -204,7 +144,6 @@ export function EntryPad(props: { readonly chosen: Chosen }): JSX.Element {
   useEffect(() => askSound(chosen.key), [chosen.key, bands.value]);
   return (
     <section id="pad" class="pad stack" aria-label={`Entry in ${showUnit(chosen)}`}>
-      <States chosen={chosen} />
       {chosen.kind.unit === 'seen' ? <Seen chosen={chosen} /> : <Figures chosen={chosen} />}
     </section>
   );

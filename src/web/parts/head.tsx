@@ -4,6 +4,7 @@ import { capital } from '../show.ts';
 import { job } from '../state/job.ts';
 import { route } from '../state/place.ts';
 import { Refused, Saved } from './saved.tsx';
+import { ThemeChoice } from './theme-choice.tsx';
 
 function Stations(props: { readonly id: string; readonly station: Station }): JSX.Element {
   return (
@@ -35,17 +36,18 @@ export function Head(): JSX.Element {
         <a class="name" href={writeRoute({ at: 'jobs' })}>
           <span aria-hidden="true">↺</span> Chargewright
         </a>
+        {here.at === 'job' && (
+          <>
+            <p class="which">
+              {opened ? opened.title : 'Job'}
+              {opened?.invented && <span class="quiet"> · demo, all invented</span>}
+            </p>
+            <Stations id={here.job} station={here.station} />
+          </>
+        )}
         <Saved />
+        <ThemeChoice />
       </div>
-      {here.at === 'job' && (
-        <>
-          <p class="which">
-            {opened ? opened.title : 'Job'}
-            {opened?.invented && <span class="quiet"> · demo, all invented</span>}
-          </p>
-          <Stations id={here.job} station={here.station} />
-        </>
-      )}
       <Refused />
     </header>
   );

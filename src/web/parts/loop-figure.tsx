@@ -103,7 +103,7 @@ export function LoopFigure(props: {
     >
       {pictureOf(drawing)}
       <figcaption class="quiet">
-        Hatching is suspicion, a double outline and the word is proven sound.
+        Hatching and per cent: how likely the part is at fault. Double outline and “proven”: sound.
         {props.pick && ' Touch a part for the readings that speak of it.'}
       </figcaption>
     </figure>

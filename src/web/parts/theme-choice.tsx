@@ -1,16 +1,16 @@
 import type { JSX } from 'preact';
-import type { ThemeName } from '../../draw/palette.ts';
 import { capital } from '../show.ts';
 import { chooseTheme, THEME_NAMES, theme } from '../state/theme.ts';
-import { Segments } from './segments.tsx';
+import { Press } from './press-button.tsx';
 
+/** One button in the head of every page, within reach wherever one is: each touch turns the page to the next theme. */
 export function ThemeChoice(): JSX.Element {
+  const now = theme.value;
+  const next = THEME_NAMES[(THEME_NAMES.indexOf(now) + 1) % THEME_NAMES.length] ?? now;
   return (
-    <Segments
-      ask="Page as"
-      choices={THEME_NAMES.map((name) => ({ value: name, title: capital(name) }))}
-      chosen={theme.value}
-      choose={(value) => chooseTheme(value as ThemeName)}
-    />
+    <Press class="theme" label={`${capital(now)} page: change to ${next}`} act={() => chooseTheme(next)}>
+      <span class="half" aria-hidden="true" />
+      {capital(now)}
+    </Press>
   );
 }

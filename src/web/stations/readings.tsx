@@ -4,12 +4,13 @@ import { describeKey, kindOf } from '../keys.ts';
 import { Branches } from '../parts/branches.tsx';
 import { DoubtLine } from '../parts/doubtful.tsx';
 import { EntryPad } from '../parts/entry-pad.tsx';
-import { HowTo } from '../parts/how-to.tsx';
+import { Effort, HowTo } from '../parts/how-to.tsx';
 import { LoopFigure } from '../parts/loop-figure.tsx';
 import { Picker } from '../parts/picker.tsx';
 import { Press } from '../parts/press-button.tsx';
+import { States } from '../parts/states.tsx';
 import { TakenList } from '../parts/taken-list.tsx';
-import { showValue } from '../show.ts';
+import { capital, showValue } from '../show.ts';
 import { job } from '../state/job.ts';
 import { chosen, pickAbout, picking, proposed, takeReading, unknownKey } from '../state/taking.ts';
 import { answer, failure, thinking } from '../state/verdict.ts';
@@ -56,7 +57,7 @@ function SoFar(): JSX.Element {
       {lead && (
         <>
           So far: {lead.opening.charAt(0).toLowerCase() + lead.opening.slice(1)} <b>{lead.what}</b>,{' '}
-          {lead.share}.
+          <span class="whole">{lead.share}</span>.
         </>
       )}
     </p>
@@ -70,50 +71,70 @@ function scrollTo(id: string): void {
 function Task(): JSX.Element {
   const now = chosen.value;
   const isProposed = now !== null && now.key === proposed.value;
+  return (
+    <section class="task stack tight" aria-labelledby="task">
+      <div class="task-head">
+        <div>
+          <p class="kicker">
+            {now === null || isProposed ? 'Next reading' : 'Your choice of reading'}
+            {now && (
+              <span class="quiet">
+                {' · '}
+                <Effort chosen={now} />
+              </span>
+            )}
+            {thinking.value && <span class="quiet"> · thinking…</span>}
+          </p>
+          <h2 id="task" class="task-title">
+            {now ? describeKey(now.key) : 'Working it out'}
+          </h2>
+        </div>
+        {now && now.kind.unit !== 'seen' && (
+          <div class="jumps">
+            <Press act={() => scrollTo('pad')}>To the keys</Press>
+            <Press act={() => scrollTo('picture')}>Where the tips go</Press>
+          </div>
+        )}
+        {now && <States key={`${now.kind.id} ${isProposed}`} chosen={now} proposed={isProposed} />}
+      </div>
+      {now === null ? <Nothing /> : <HowTo chosen={now} />}
+    </section>
+  );
+}
+
+/** Other readings than the one at hand. */
+function Others(): JSX.Element {
+  const now = chosen.value;
+  const isProposed = now !== null && now.key === proposed.value;
+  const open = picking.value;
+  return (
+    <div class="others">
+      <Press
+        expanded={open !== null}
+        controls="picker"
+        act={() => {
+          picking.value = open ? null : { about: null };
+        }}
+      >
+        {open ? 'Close the list' : 'Take another reading'}
+      </Press>
+      {!isProposed && proposed.value !== null && (
+        <Press act={() => takeReading(null)}>Back to the proposed one</Press>
+      )}
+    </div>
+  );
+}
+
+function List(): JSX.Element {
   const open = picking.value;
   const list = useRef<HTMLDivElement>(null);
   useEffect(() => {
-    if (open?.about) list.current?.scrollIntoView({ block: 'start' });
-  }, [open?.about]);
+    if (open) list.current?.scrollIntoView({ block: 'start' });
+  }, [open]);
   return (
-    <section class="task stack" aria-labelledby="task">
-      <div class="stack tight">
-        <p class="kicker">
-          {now === null
-            ? 'Next reading'
-            : isProposed
-              ? 'Next reading, worth its minutes'
-              : 'Your choice of reading'}
-          {thinking.value && <span class="quiet"> · thinking…</span>}
-        </p>
-        <h2 id="task" class="task-title">
-          {now ? describeKey(now.key) : 'Next reading'}
-        </h2>
-        {now === null ? <Nothing /> : <HowTo chosen={now} />}
-        <div class="row">
-          {now && now.kind.unit !== 'seen' && (
-            <span class="to-picture">
-              <Press act={() => scrollTo('picture')}>Where the tips go</Press>
-            </span>
-          )}
-          <Press
-            expanded={open !== null}
-            controls="picker"
-            act={() => {
-              picking.value = open ? null : { about: null };
-            }}
-          >
-            {open ? 'Close the list' : 'Take another reading'}
-          </Press>
-          {!isProposed && proposed.value !== null && (
-            <Press act={() => takeReading(null)}>Back to the proposed one</Press>
-          )}
-        </div>
-      </div>
-      <div id="picker" ref={list} hidden={open === null}>
-        {open && <Picker about={open.about} />}
-      </div>
-    </section>
+    <div id="picker" ref={list} hidden={open === null}>
+      {open && <Picker about={open.about} />}
+    </div>
   );
 }
 
@@ -131,15 +152,19 @@ export function Readings(): JSX.Element {
       <h1 tabIndex={-1} class="unseen">
         Readings
       </h1>
-      <SoFar />
       <Doubts />
       <div class="bench">
+        <SoFar />
         <Task />
-        {now && <EntryPad key={now.kind.id} chosen={now} />}
+        <div class="hand stack">
+          {now && <EntryPad key={now.kind.id} chosen={now} />}
+          <Others />
+        </div>
+        <List />
         <section id="picture" class="picture" aria-label="Where the tips go">
           <LoopFigure chosen={now} pick={pickAbout} />
           {now && (
-            <p class="to-picture">
+            <p class="jumps">
               <Press act={() => scrollTo('pad')}>Back to the keys</Press>
             </p>
           )}
@@ -147,6 +172,7 @@ export function Readings(): JSX.Element {
         {next && now?.key === next.key && (
           <section class="branches" aria-labelledby="branches">
             <h2 id="branches">What each answer would change</h2>
+            <p>{capital(next.why)}.</p>
             <Branches branches={next.branches} />
           </section>
         )}

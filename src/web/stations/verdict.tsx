@@ -8,7 +8,7 @@ import { Chance } from '../parts/chance.tsx';
 import { DoubtLine } from '../parts/doubtful.tsx';
 import { LoopFigure } from '../parts/loop-figure.tsx';
 import { Press } from '../parts/press-button.tsx';
-import { capital, countWords, inHundred, listWords, showTime, showValue } from '../show.ts';
+import { capital, countWords, inHundred, listWords, showTime, showValue, small } from '../show.ts';
 import { happenedUndoably, job } from '../state/job.ts';
 import { openReading, pickAbout } from '../state/taking.ts';
 import { answer, failure, thinking } from '../state/verdict.ts';
@@ -25,7 +25,7 @@ function LeadLine(props: { readonly got: Answer }): JSX.Element {
     <p class="step lead" aria-live="polite">
       {lead ? (
         <>
-          {lead.opening}: <b>{lead.what}</b>, {lead.share}.
+          {lead.opening}: <b>{lead.what}</b>, <span class="whole">{lead.share}</span>.
         </>
       ) : (
         'Nothing in the catalogue explains these readings.'
@@ -70,8 +70,8 @@ function Repairs(props: { readonly lines: readonly RepairLine[] }): JSX.Element 
     return (
       <li key={line.repair}>
         <span>
-          <b class={line.worthDoing ? 'mark do' : 'mark leave'}>{line.worthDoing ? '■ Do' : '□ Leave'}</b>{' '}
-          {repair?.title ?? line.repair}
+          <b class={line.worthDoing ? 'mark do' : 'mark leave'}>{line.worthDoing ? '■ Do:' : '□ Not now:'}</b>{' '}
+          {small(repair?.title ?? line.repair)}
           {line.worthDoing && repair && <span class="under">about {repair.minutes} min, a guess</span>}
         </span>
         <Chance probability={line.probability} />
@@ -144,7 +144,7 @@ function Accept(props: { readonly got: Answer }): JSX.Element {
           <b class="mark done">◆ Accepted</b> {showTime(accepted.at, new Date())}:{' '}
           {doing.length === 0
             ? 'nothing to repair'
-            : listWords(doing.map((line) => REPAIRS[line.repair]?.title ?? line.repair))}
+            : listWords(doing.map((line) => small(REPAIRS[line.repair]?.title ?? line.repair)))}
           .
           {accepted.changesSince > 0 &&
             ` ${countWords(accepted.changesSince, 'reading has', 'readings have')} changed since, so look at it again.`}

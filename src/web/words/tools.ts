@@ -3,7 +3,7 @@ import type { Tools } from '../../job/event.ts';
 import type { Tool } from '../../reading/kinds.ts';
 
 export const DRAWER: readonly { readonly id: keyof Tools; readonly title: string; readonly use: string }[] = [
-  { id: 'clamp', title: 'DC clamp meter', use: 'amps without opening a lead' },
+  { id: 'clamp', title: 'Clamp meter, DC and AC', use: 'amps without opening a lead' },
   { id: 'loadTester', title: 'Battery load tester', use: 'half the cranking amps for 15 s' },
   { id: 'hydrometer', title: 'Hydrometer', use: 'flooded batteries only' },
   { id: 'supply', title: 'Current-limited supply', use: '1 A through a winding' },
@@ -11,7 +11,7 @@ export const DRAWER: readonly { readonly id: keyof Tools; readonly title: string
 
 export const TOOL_TITLES: Readonly<Record<Tool, string>> = {
   multimeter: 'multimeter',
-  'clamp-meter': 'DC clamp meter',
+  'clamp-meter': 'clamp meter',
   'load-tester': 'load tester',
   hydrometer: 'hydrometer',
   eyes: 'eyes and nose',
