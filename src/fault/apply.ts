@@ -103,13 +103,15 @@ export function applyFault(
       };
     }
     case 'battery-shorted-cell':
+      // Whether five good cells gas at five sixths of the volts, or the dead one still takes its share, differs from
+      // battery to battery: `second` runs from the one to the other.
       condition.cellVolts = 2.1 - 0.1 * severity;
       condition.capacity *= 0.3;
       return {
         ...bike,
         restVolts: bike.restVolts - condition.cellVolts,
         batteryOhm: bike.batteryOhm * 0.95,
-        gasVolts: bike.gasVolts - 2.4,
+        gasVolts: bike.gasVolts - 2.4 * (1 - second),
       };
     case 'battery-worn':
       condition.capacity *= grade('battery-worn', severity);
