@@ -33,9 +33,9 @@ export function against(
 }
 
 const WORDS = {
-  below: 'below a sound one',
-  sound: 'as a sound one',
-  above: 'above a sound one',
+  below: 'below a sound bike',
+  sound: 'as a sound bike',
+  above: 'above a sound bike',
   entered: 'entered',
 } as const;
 
@@ -186,7 +186,7 @@ export function drawBand(input: BandInput): SvgNode {
     );
   } else if (sound !== null) {
     const middle = (clamp(sound.low) + clamp(sound.high)) / 2;
-    const words = 'a sound one';
+    const words = 'a sound bike';
     const half = textWidth(words, { size: text }) / 2;
     nodes.push(
       letter(Math.min(Math.max(middle, half + 4), width - half - 4), text + 15, words, {
@@ -198,8 +198,8 @@ export function drawBand(input: BandInput): SvgNode {
   }
   const band =
     sound === null
-      ? 'what a sound one shows is not known'
-      : `a sound one shows ${sound.low} to ${sound.high} ${unit}`;
+      ? 'what a sound bike shows is not known'
+      : `a sound bike shows ${sound.low} to ${sound.high} ${unit}`;
   return sheet(
     `band ${shape}`,
     width,

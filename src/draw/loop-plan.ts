@@ -28,7 +28,7 @@ export interface Probes {
   readonly around: ProbePoint | null;
   /** What to measure: "AC volts, pins b–c". */
   readonly meter: string;
-  /** What a sound bike shows: "a sound one: 14.1–16.3 V". */
+  /** What a sound bike shows: "a sound bike: 14.1–16.3 V". */
   readonly sound: string;
 }
 

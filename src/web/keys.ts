@@ -13,16 +13,28 @@ export interface Chosen {
   readonly state: Readonly<Record<string, string>>;
 }
 
+/** State words that name a pin or two. */
+const PINNED = ['pair', 'pin', 'red', 'black'] as const;
+
 export function kindOf(key: string): Kind | null {
   const id = readKey(key)?.kind;
   return id !== undefined && Object.hasOwn(KINDS, id) ? (KINDS[id] ?? null) : null;
 }
 
-/** A key of the catalogue with its state; null for a key that this version does not know. */
-export function chooseKey(text: string): Chosen | null {
+/**
+ * A key of the catalogue with its state, in its one written form; null for a key that this version does not know or
+ * that speaks of a pin which a bike with so many phases lacks.
+ */
+export function chooseKey(text: string, phases: 1 | 3 = 3): Chosen | null {
   const checked = checkKey(text);
   if (!checked.ok) return null;
-  return { key: text, kind: checked.kind, state: completeKey(checked.key).state };
+  const { key, kind } = checked;
+  const { state } = completeKey(key);
+  const lacks = PINNED.some((name) => {
+    const said = state[name];
+    return said !== undefined && !valuesOf(kind, name, phases).includes(said);
+  });
+  return lacks ? null : { key: writeKey(key), kind, state };
 }
 
 /** A reading key in words; a key of a later version as it is written. */

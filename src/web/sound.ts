@@ -11,14 +11,14 @@ export function showBand(low: number, high: number, unit: Kind['unit']): string 
   return from === to ? `${from}${named}` : `${from} to ${to}${named}`;
 }
 
-/** `a sound one: 14.1 to 16.3 V`, for the meter on the drawing and the line beside the entry. */
+/** `a sound bike: 14.1 to 16.3 V`, for the meter on the drawing and the line beside the entry. */
 export function bandWords(shows: SoundShows | null, unit: Kind['unit']): string {
-  if (shows === null) return 'a sound one: …';
-  if (unit === 'seen') return `a sound one: ${shows.openShare > 0.5 ? 'yes' : 'no'}`;
+  if (shows === null) return 'a sound bike: …';
+  if (unit === 'seen') return `a sound bike: ${shows.openShare > 0.5 ? 'yes' : 'no'}`;
   const { band, openShare } = shows;
-  if (band === null) return openShare > 0.5 ? 'a sound one: OL' : 'a sound one: no figure to go by';
+  if (band === null) return openShare > 0.5 ? 'a sound bike: OL' : 'a sound bike: no figure to go by';
   const open = openShare >= 0.05 ? `, or OL (${inHundred(openShare)})` : '';
-  return `a sound one: ${showBand(band.low, band.high, unit)}${open}`;
+  return `a sound bike: ${showBand(band.low, band.high, unit)}${open}`;
 }
 
 /** A computed figure with no more digits than the meter would show, in that unit. */

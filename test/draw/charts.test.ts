@@ -45,7 +45,7 @@ const input = (over: Partial<CurvesInput> = {}): CurvesInput => ({
   ],
   bands: [
     {
-      name: 'a sound one',
+      name: 'a sound bike',
       points: [
         [2000, 13.8, 14.6],
         [5000, 13.9, 14.7],
@@ -109,7 +109,7 @@ describe('curves', () => {
       expect.arrayContaining([
         'sound',
         'lead open, "hot"',
-        'a sound one',
+        'a sound bike',
         'battery volts, V',
         'engine speed, rpm',
       ]),
@@ -144,7 +144,7 @@ describe('curves', () => {
   it('writes the same data as CSV', () => {
     // RFC 4180 §2: CRLF after every line, fields with commas or quotes in quotes, quotes doubled.
     expect(curveTable(input())).toBe(
-      '"engine speed, rpm","sound, V","lead open, ""hot"", V","a sound one low, V","a sound one high, V"\r\n' +
+      '"engine speed, rpm","sound, V","lead open, ""hot"", V","a sound bike low, V","a sound bike high, V"\r\n' +
         '900,12.4,12.1,,\r\n2000,14.2,,13.8,14.6\r\n3000,,12.9,,\r\n5000,14.4,13.1,13.9,14.7\r\n',
     );
   });
@@ -164,10 +164,10 @@ describe('the band beside an entry', () => {
   it('says where the value lies, by word and by shape', () => {
     const drawn = (value: number | null) =>
       drawBand({ unit: 'V', sound, value, min: 0, max: 30, label: 'AC volts', shape: 'wide' });
-    expect(texts(drawn(15))).toEqual(expect.arrayContaining(['15 V', 'as a sound one']));
-    expect(texts(drawn(3.1))).toEqual(expect.arrayContaining(['3.1 V', 'below a sound one']));
-    expect(texts(drawn(44))).toEqual(expect.arrayContaining(['44 V', 'above a sound one']));
-    expect(texts(drawn(null))).toContain('a sound one');
+    expect(texts(drawn(15))).toEqual(expect.arrayContaining(['15 V', 'as a sound bike']));
+    expect(texts(drawn(3.1))).toEqual(expect.arrayContaining(['3.1 V', 'below a sound bike']));
+    expect(texts(drawn(44))).toEqual(expect.arrayContaining(['44 V', 'above a sound bike']));
+    expect(texts(drawn(null))).toContain('a sound bike');
     const shapeOf = (value: number) =>
       [...walk(drawn(value))]
         .filter(

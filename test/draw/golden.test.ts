@@ -31,7 +31,7 @@ const burnt: LoopInput = {
     black: 'pin-c',
     around: null,
     meter: 'AC volts, pins b–c, idle, unplugged',
-    sound: 'a sound one: 14.1–16.3 V',
+    sound: 'a sound bike: 14.1–16.3 V',
   },
   shape: 'wide',
 };
@@ -48,7 +48,7 @@ const single: LoopInput = {
     black: 'post-positive',
     around: null,
     meter: 'DC millivolts along the sense wire',
-    sound: 'a sound one: under 20 mV',
+    sound: 'a sound bike: under 20 mV',
   },
   shape: 'wide',
   highlight: 'sense-wire',
@@ -66,7 +66,7 @@ const curves: CurvesInput = {
     { name: 'one lead open', points: rpm.map((x) => [x, Math.min(13.4, 12 + x / 2600)]) },
     { name: 'burnt plug', points: rpm.map((x) => [x, x > 3000 && x < 3400 ? Number.NaN : 12 + x / 6000]) },
   ],
-  bands: [{ name: 'a sound one', points: rpm.map((x) => [x, 13.7, 14.7]) }],
+  bands: [{ name: 'a sound bike', points: rpm.map((x) => [x, 13.7, 14.7]) }],
   shape: 'wide',
 };
 

@@ -26,7 +26,7 @@ for (const phases of [1, 3] as const)
 
 const words = {
   meter: 'DC volts, black at the regulator, red at the post, 3000 rpm, high beam',
-  sound: 'a sound one: 0.05–0.22 V',
+  sound: 'a sound bike: 0.05–0.22 V',
 };
 /** Widest labels there are: ">99 %" everywhere and a reading of nine figures at every member. */
 const crowded = { suspicion: all(1), proven: [], readings: all('−12.345 V') } as const;

@@ -109,7 +109,7 @@ describe('the loop', () => {
           black: 'pin-a',
           around: null,
           meter: 'AC volts',
-          sound: 'a sound one: under 0.1 V',
+          sound: 'a sound bike: under 0.1 V',
         },
       });
       const tags = [...walk(drawing)].filter(
@@ -120,7 +120,7 @@ describe('the loop', () => {
     }
   });
   it('names every probe by word and draws the clamp as a clamp', () => {
-    const words = { meter: 'DC amps', sound: 'a sound one: 4–9 A' };
+    const words = { meter: 'DC amps', sound: 'a sound bike: 4–9 A' };
     const clamp = drawLoop({
       ...base,
       probes: { red: null, black: null, around: 'around-output-wire', ...words },
@@ -131,7 +131,9 @@ describe('the loop', () => {
       probes: { red: 'post-positive', black: 'frame', around: null, ...words },
     });
     const texts = [...walk(volts)].filter((n) => n.tag === 'text').map(textOf);
-    expect(texts).toEqual(expect.arrayContaining(['red +', 'black −', 'DC amps', 'a sound one: 4–9\u00a0A']));
+    expect(texts).toEqual(
+      expect.arrayContaining(['red +', 'black −', 'DC amps', 'a sound bike: 4–9\u00a0A']),
+    );
     expect(textOf([...walk(volts)].find((n) => n.tag === 'desc')!)).toContain(
       'red at post-positive, black at frame',
     );

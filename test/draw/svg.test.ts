@@ -96,8 +96,8 @@ describe('measuring text', () => {
     expect(textWidth(cut, { size: 10 })).toBeLessThanOrEqual(60);
   });
   it('wraps at spaces, keeps a figure with its unit, loses nothing that fits', () => {
-    const lines = wrap('a sound one: 14.1–16.3 V', 110, { size: 10 }, 3);
-    expect(lines.join(' ').replaceAll('\u00a0', ' ')).toBe('a sound one: 14.1–16.3 V');
+    const lines = wrap('a sound bike: 14.1–16.3 V', 110, { size: 10 }, 3);
+    expect(lines.join(' ').replaceAll('\u00a0', ' ')).toBe('a sound bike: 14.1–16.3 V');
     expect(lines.at(-1)).toMatch(/16\.3\u00a0V$/);
     for (const line of lines) expect(textWidth(line, { size: 10 })).toBeLessThanOrEqual(110);
     expect(wrap('one two three four five six', 40, { size: 10 }, 2)).toHaveLength(2);

@@ -100,7 +100,7 @@ describe.skipIf(skipWithoutBrowser)('a job on screen', { timeout: 120_000 }, () 
     await field(page).waitFor();
     await page.keyboard.type('13,4');
     expect(await field(page).inputValue()).toBe('13,4');
-    await page.locator('.band').getByText('a sound one').first().waitFor();
+    await page.locator('.band').getByText('a sound bike').first().waitFor();
     // Half typed: it outlives a reload too.
     await page.reload();
     await field(page).waitFor();

@@ -36,12 +36,12 @@ describe('numbers and words', () => {
     expect(listWords(['a', 'b', 'c'])).toBe('a, b and c');
   });
 
-  test('what a sound one shows', () => {
+  test('what a sound bike shows', () => {
     expect(bandWords({ band: { low: 12.5, high: 12.8 }, openShare: 0 }, 'V')).toBe(
-      'a sound one: 12.5 to 12.8 V',
+      'a sound bike: 12.5 to 12.8 V',
     );
-    expect(bandWords({ band: null, openShare: 1 }, 'Ω')).toBe('a sound one: OL');
-    expect(bandWords(null, 'V')).toBe('a sound one: …');
+    expect(bandWords({ band: null, openShare: 1 }, 'Ω')).toBe('a sound bike: OL');
+    expect(bandWords(null, 'V')).toBe('a sound bike: …');
   });
 
   test.each([
@@ -101,6 +101,11 @@ describe('reading keys on screen', () => {
 
   test('a key of another version is not taken for one of this', () => {
     expect(chooseKey('moon_phase')).toBeNull();
+    // A bike of one winding has no pin c, and a key is kept in its one written form, as the laptop wants it.
+    expect(chooseKey('stator_ac pair=bc rpm=3000', 1)).toBeNull();
+    expect(chooseKey('diode black=c red=pos', 1)).toBeNull();
+    expect(chooseKey('stator_ac pair=ab rpm=3000', 1)).not.toBeNull();
+    expect(chooseKey('diode red=a black=pos')?.key).toBe('diode black=pos red=a');
     expect(chooseKey('batt_volts lights=purple')).toBeNull();
     expect(chooseKey('')).toBeNull();
   });

@@ -3,6 +3,7 @@ import { drawBand } from '../../draw/band.ts';
 import type { SoundShows } from '../../verdict/answer.ts';
 import { readEntry } from '../entry.ts';
 import { type Chosen, describeKey } from '../keys.ts';
+import { capital } from '../show.ts';
 import { bandScale, bandWords, meterFigure } from '../sound.ts';
 import { pictureOf } from './picture.tsx';
 
@@ -18,7 +19,7 @@ export function BandFigure(props: {
   const band = props.shows?.band ?? null;
   return (
     <div class="band">
-      <p>{bandWords(props.shows, kind.unit)}</p>
+      <p>{capital(bandWords(props.shows, kind.unit))}</p>
       {band &&
         pictureOf(
           drawBand({

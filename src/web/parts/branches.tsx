@@ -3,6 +3,12 @@ import { MEMBER_NAMES } from '../../draw/loop.ts';
 import type { Branch } from '../../verdict/answer.ts';
 import { capital, inHundred } from '../show.ts';
 
+/** Whole bikes in a hundred, never none and never all. */
+function hundredth(probability: number): string {
+  if (probability < 0.005) return '<1';
+  return probability > 0.995 ? '>99' : String(Math.round(probability * 100));
+}
+
 /** What each answer to the proposed reading would change, the likeliest answer first. */
 export function Branches(props: { readonly branches: readonly Branch[] }): JSX.Element {
   const ordered = [...props.branches].sort((a, b) => b.probability - a.probability);
@@ -12,7 +18,9 @@ export function Branches(props: { readonly branches: readonly Branch[] }): JSX.E
         <li key={branch.answer}>
           <p>
             <b>{capital(branch.answer)}</b>{' '}
-            <span class="quiet">comes with {inHundred(branch.probability)}</span>
+            <span class="quiet">
+              chance <span class="whole">{inHundred(branch.probability)}</span>
+            </span>
           </p>
           {branch.moves.length === 0 ? (
             <p class="quiet">changes little</p>
@@ -22,7 +30,7 @@ export function Branches(props: { readonly branches: readonly Branch[] }): JSX.E
                 <li key={member}>
                   <span aria-hidden="true">{to > from ? '↗' : '↘'}</span> {MEMBER_NAMES[member]}{' '}
                   <span class="figure">
-                    {Math.round(from * 100)} → {Math.round(to * 100)}
+                    {hundredth(from)} → {hundredth(to)}
                   </span>{' '}
                   <span class="quiet">in 100</span>
                 </li>

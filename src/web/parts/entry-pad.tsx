@@ -96,6 +96,7 @@ function Figures(props: { readonly chosen: Chosen }): JSX.Element {
           ref={field}
           class="figure"
           inputMode="none"
+          placeholder="what the meter shows"
           autocomplete="off"
           autocapitalize="off"
           spellcheck={false}

@@ -17,8 +17,17 @@ const KEYS: readonly {
   })),
   { key: 'point', face: '.', say: 'point', at: 'kpoint' },
   { key: 'sign', face: '±', say: 'change the sign', at: 'ksign' },
-  { key: 'rub', face: '⌫', say: 'rub out the last figure', at: 'krub' },
+  { key: 'rub', face: '', say: 'rub out the last figure', at: 'krub' },
 ];
+
+/** Drawn, because few faces have the sign. */
+function RubSign(): JSX.Element {
+  return (
+    <svg class="rub" viewBox="0 0 40 28" aria-hidden="true">
+      <path d="M13 3H37V25H13L3 14ZM20 9L30 19M30 9L20 19" />
+    </svg>
+  );
+}
 
 /** The big keys. They type into the field and never take the focus away from a keyboard's user. */
 export function Keypad(props: {
@@ -38,10 +47,10 @@ export function Keypad(props: {
           bounceMs={FIGURE_BOUNCE_MS}
           act={() => props.type(key)}
         >
-          {face}
+          {key === 'rub' ? <RubSign /> : face}
         </Press>
       ))}
-      <Press class="key kopen" act={props.open}>
+      <Press class={props.openWord.length > 3 ? 'key kopen' : 'key kopen short'} act={props.open}>
         {props.openWord}
       </Press>
       <Press class="key main ktake" act={props.take}>

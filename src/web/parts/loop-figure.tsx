@@ -1,9 +1,10 @@
 import type { JSX } from 'preact';
 import { useEffect, useState } from 'preact/hooks';
-import { drawLoop } from '../../draw/loop.ts';
+import { drawLoop, probePointsOf } from '../../draw/loop.ts';
 import type { Probes } from '../../draw/loop-plan.ts';
 import { MEMBERS, type Member } from '../../fault/catalogue.ts';
 import { readKey } from '../../reading/key.ts';
+import type { ProbePoint } from '../../reading/kinds.ts';
 import { probesFor } from '../../reading/probes.ts';
 import { type Chosen, describeKey, kindOf } from '../keys.ts';
 import { showValue } from '../show.ts';
@@ -48,11 +49,13 @@ function figures(): Partial<Record<Member, string>> {
   return found;
 }
 
-function probes(chosen: Chosen): Probes | null {
+/** Where the tips go; null for a thing seen, and where this bike's loop has no such place. */
+function probes(chosen: Chosen, places: readonly ProbePoint[]): Probes | null {
   const key = readKey(chosen.key);
   if (!key) return null;
   const { red, black, around } = probesFor(key);
-  if (!red && !black && !around) return null;
+  const asked = [red, black, around].filter((point) => point !== null);
+  if (asked.length === 0 || !asked.every((point) => places.includes(point))) return null;
   return {
     red,
     black,
@@ -71,15 +74,18 @@ export function LoopFigure(props: {
   const known = machine.value;
   if (!known) return null;
   const { alternator, regulator, loadsFedFrom } = known.spec;
-  const drawing = drawLoop({
+  const circuit = {
     phases: alternator.phases,
     regulator: regulator.kind,
     senses: regulator.senses,
     loadsFedFrom,
+  };
+  const drawing = drawLoop({
+    ...circuit,
     suspicion: answer.value?.suspicion ?? UNKNOWN,
     proven: provenMembers(),
     readings: figures(),
-    probes: props.chosen ? probes(props.chosen) : null,
+    probes: props.chosen ? probes(props.chosen, probePointsOf(circuit)) : null,
     shape: narrow ? 'narrow' : 'wide',
     highlight: null,
   });

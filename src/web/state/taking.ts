@@ -8,6 +8,7 @@ import { type Chosen, chooseKey, describeKey, sameReading } from '../keys.ts';
 import { checkSane } from '../sane.ts';
 import { showValue } from '../show.ts';
 import { happened, job, jobId } from './job.ts';
+import { machine } from './machine.ts';
 import { go, route, slide } from './place.ts';
 import { showUndo } from './undo.ts';
 import { answer, thinking } from './verdict.ts';
@@ -27,13 +28,18 @@ const answered = computed(
     !answer.value?.doubtful.some((doubt) => doubt.key === proposed.value),
 );
 
+/** On the bike of this job; before its file is here, any key of the catalogue will do. */
+function choose(key: string): Chosen | null {
+  return chooseKey(key, machine.value?.spec.alternator.phases);
+}
+
 export const chosen = computed<Chosen | null>(() => {
-  if (asked.value !== null) return chooseKey(asked.value);
-  return proposed.value !== null && !answered.value ? chooseKey(proposed.value) : null;
+  if (asked.value !== null) return choose(asked.value);
+  return proposed.value !== null && !answered.value ? choose(proposed.value) : null;
 });
-/** A key in the address that this version does not know. */
+/** A key in the address that this version does not know, or not for this bike. */
 export const unknownKey = computed(() =>
-  asked.value !== null && chooseKey(asked.value) === null ? asked.value : null,
+  asked.value !== null && choose(asked.value) === null ? asked.value : null,
 );
 
 /** Opens the Readings station on a reading; null for the proposed one. */

@@ -16,18 +16,26 @@ import { chosen, pickAbout, picking, proposed, takeReading, unknownKey } from '.
 import { answer, failure, thinking } from '../state/verdict.ts';
 import { leadOf } from '../words/lead.ts';
 
+function nothingTitle(): string {
+  if (unknownKey.value !== null) return 'No such reading';
+  if (failure.value === null && (thinking.value || answer.value === null)) return 'One moment';
+  return 'No reading proposed';
+}
+
 function Nothing(): JSX.Element {
   if (unknownKey.value !== null)
     return (
-      <p class="step">This version knows no reading called “{unknownKey.value}”. Pick another one below.</p>
+      <p class="step">
+        This version knows no reading called “{unknownKey.value}” for this bike. Pick another one.
+      </p>
     );
   if (failure.value !== null)
-    return <p class="step">No proposal: {failure.value} Pick a reading yourself below.</p>;
+    return <p class="step">No proposal: {failure.value} Pick a reading yourself.</p>;
   if (thinking.value || answer.value === null) return <p class="step">Working out what to read next…</p>;
   return (
     <p class="step">
-      No reading is worth its minutes any more: go to the Verdict and act on it. You can still take any
-      reading below.
+      No reading is worth its minutes any more: go to the Verdict and act on it. You can still take any other
+      reading.
     </p>
   );
 }
@@ -56,7 +64,7 @@ function SoFar(): JSX.Element {
     <p class="so-far" aria-live="polite">
       {lead && (
         <>
-          So far: {lead.opening.charAt(0).toLowerCase() + lead.opening.slice(1)} <b>{lead.what}</b>,{' '}
+          <span class="quiet">So far ·</span> {lead.opening}: <b>{lead.what}</b>,{' '}
           <span class="whole">{lead.share}</span>.
         </>
       )}
@@ -76,7 +84,7 @@ function Task(): JSX.Element {
       <div class="task-head">
         <div>
           <p class="kicker">
-            {now === null || isProposed ? 'Next reading' : 'Your choice of reading'}
+            {now === null || isProposed ? 'Next reading' : 'Your choice'}
             {now && (
               <span class="quiet">
                 {' · '}
@@ -86,7 +94,7 @@ function Task(): JSX.Element {
             {thinking.value && <span class="quiet"> · thinking…</span>}
           </p>
           <h2 id="task" class="task-title">
-            {now ? describeKey(now.key) : 'Working it out'}
+            {now ? describeKey(now.key) : nothingTitle()}
           </h2>
         </div>
         {now && now.kind.unit !== 'seen' && (
@@ -95,7 +103,7 @@ function Task(): JSX.Element {
             <Press act={() => scrollTo('picture')}>Where the tips go</Press>
           </div>
         )}
-        {now && <States key={`${now.kind.id} ${isProposed}`} chosen={now} proposed={isProposed} />}
+        {now && <States key={now.kind.id} chosen={now} proposed={isProposed} />}
       </div>
       {now === null ? <Nothing /> : <HowTo chosen={now} />}
     </section>

@@ -21,7 +21,7 @@ export function leadOf(answer: Answer): Lead | null {
   if (!best) return null;
   const word = chanceWord(best.probability);
   return {
-    opening: word === 'Hardly' ? 'No answer yet; the likeliest' : word,
+    opening: word === 'Hardly' ? 'No answer yet; likeliest' : word,
     what: setWords(best),
     share: inHundred(best.probability),
   };
