@@ -24,6 +24,8 @@ interface Limits {
   readonly can: readonly [number, number];
   /** Outside these it is asked about. */
   readonly usual: readonly [number, number];
+  /** Where a mended slip must land to be worth offering; `usual` where it is left out. */
+  readonly likely?: readonly [number, number];
   readonly because: string;
 }
 
@@ -42,7 +44,12 @@ function limitsOf(kind: Kind): Limits | null {
         };
       if (kind.id === 'diode')
         return { can: [-5, 5], usual: [0, 3], because: 'a diode range shows between 0 and 3 V, or OL' };
-      return { can: [-60, 60], usual: [0, 19], because: 'a 12 V battery shows between 0 and about 19 V' };
+      return {
+        can: [-60, 60],
+        usual: [0, 19],
+        likely: [6, 19],
+        because: 'a 12 V battery shows between 0 and about 19 V',
+      };
     case 'A':
       return { can: [-800, 800], usual: [-80, 80], because: 'this circuit carries less than 80 A' };
     case 'mA':
@@ -88,6 +95,6 @@ export function checkSane(kind: Kind, value: Value): Sanity {
     why: can
       ? `${said} would be surprising: ${limits.because}.`
       : `${said} cannot be: ${limits.because}. Look at the meter and its range again.`,
-    meant: oneSlip(value, limits.usual),
+    meant: oneSlip(value, limits.likely ?? limits.usual),
   };
 }

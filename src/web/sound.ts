@@ -5,7 +5,8 @@ import { inHundred, roundFigure, showFigure } from './show.ts';
 
 /** A band in the unit of its reading: `12.6–12.8 V`. */
 export function showBand(low: number, high: number, unit: Kind['unit']): string {
-  const write = (value: number): string => (unit === 'SG' ? value.toFixed(3) : showFigure(value));
+  const write = (value: number): string =>
+    unit === 'SG' ? value.toFixed(3) : showFigure(meterFigure(value, unit));
   const [from, to] = [write(low), write(high)];
   const named = unit === 'SG' || unit === 'seen' ? '' : ` ${unit}`;
   return from === to ? `${from}${named}` : `${from} to ${to}${named}`;
@@ -23,7 +24,9 @@ export function bandWords(shows: SoundShows | null, unit: Kind['unit']): string 
 
 /** A computed figure with no more digits than the meter would show, in that unit. */
 export function meterFigure(value: number, unit: Kind['unit']): number {
-  return unit === 'SG' ? Number(value.toFixed(3)) : roundFigure(value);
+  if (unit === 'SG') return Number(value.toFixed(3));
+  // The end of a band is not worth the last digit a meter shows: 8.84 V, not 8.841 V.
+  return roundFigure(Math.abs(value) >= 1 ? Number(value.toFixed(2)) : value);
 }
 
 /** The scale on which a band is drawn: the band in the middle, room on both sides, no minus where none can be. */

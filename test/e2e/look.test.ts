@@ -3,8 +3,16 @@ import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { type Width, walkScreens } from './screens.ts';
-import { type Laptop, openChromium, openLaptop, skipWithoutBrowser, THEMES } from './served-app.ts';
+import { WIDTHS, type Width, walkScreens } from './screens.ts';
+import {
+  DEMO,
+  type Laptop,
+  openChromium,
+  openLaptop,
+  openPage,
+  skipWithoutBrowser,
+  THEMES,
+} from './served-app.ts';
 
 const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 
@@ -126,6 +134,43 @@ describe.skipIf(skipWithoutBrowser)('the look', { timeout: 120_000 }, () => {
       });
     }
   }
+
+  test('on a laptop the next reading, the tips and the keys stand on one screen; on a phone the keys are near', async () => {
+    const take = encodeURIComponent('ohms_case pin=a temp=cold');
+    for (const [width, least] of [
+      [1280, 15],
+      [360, 14],
+    ] as const) {
+      const { page } = await openPage(browser, WIDTHS[width]);
+      await page.goto(`${laptop.address}/#/job/${DEMO}/readings?take=${take}`);
+      await page.locator('.loop-figure .probes').waitFor({ timeout: 30_000 });
+      await page.locator('.so-far b').waitFor({ timeout: 30_000 });
+      const seen = await page.evaluate(() => {
+        const at = (what: string) => document.querySelector(what)!.getBoundingClientRect();
+        const drawing = document.querySelector<SVGSVGElement>('.loop-figure svg')!;
+        const scale = drawing.getBoundingClientRect().width / drawing.viewBox.baseVal.width;
+        const sizes = [...drawing.querySelectorAll('text')].map((text) =>
+          Number(text.getAttribute('font-size')),
+        );
+        return {
+          letters: Math.min(...sizes) * scale,
+          task: at('.task-title').bottom,
+          firstRow: at('.key').bottom,
+          keys: at('.keypad').bottom,
+          tips: at('.loop-figure .probes').bottom,
+        };
+      });
+      expect(seen.letters, `letters of the loop at ${width} px`).toBeGreaterThanOrEqual(least);
+      if (width === 1280) {
+        for (const what of ['task', 'keys', 'tips'] as const)
+          expect(seen[what], what).toBeLessThanOrEqual(800);
+      } else {
+        // Two thirds of a phone's screen to scroll at most, or one touch on "To the keys".
+        expect(seen.firstRow).toBeLessThanOrEqual(740 * 1.67);
+      }
+      await page.context().close();
+    }
+  });
 
   test('nothing is fetched from anywhere else', async () => {
     const context = await browser.newContext();

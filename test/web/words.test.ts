@@ -146,7 +146,7 @@ describe('what can be at all', () => {
     ['batt_volts', 14.2, 'fine', undefined],
     ['batt_volts', 142, 'impossible', 14.2],
     ['batt_volts', -14.2, 'surprising', 14.2],
-    ['rest_volts', 28, 'surprising', 2.8],
+    ['rest_volts', 28, 'surprising', null],
     ['stator_ac', 52, 'fine', undefined],
     ['stator_ac', -52, 'impossible', 52],
     ['ohms_pair', -0.2, 'impossible', 0.2],

@@ -3,6 +3,7 @@ import type { Doubt } from '../../verdict/answer.ts';
 import { describeKey, kindOf } from '../keys.ts';
 import { inHundred, showValue } from '../show.ts';
 import { openReading } from '../state/taking.ts';
+import { Fig } from './fig.tsx';
 import { Press } from './press-button.tsx';
 
 /** One reading that does not fit, the likely mistake, the value that was meant. */
@@ -15,16 +16,16 @@ export function DoubtLine(props: { readonly doubt: Doubt; readonly value?: strin
         <b class="flag">▲ Does not fit</b> {describeKey(key)}
         {props.value && (
           <>
-            , read as <span class="figure">{props.value}</span>
+            , read as <Fig text={props.value} />
           </>
         )}
         . {/unknown/.test(mistake) ? 'No one mistake explains it' : `Perhaps ${mistake}`}
         {meant !== null && kind && (
           <>
-            ; <span class="figure">{showValue(meant, kind.unit)}</span> may have been meant
+            ; <Fig text={showValue(meant, kind.unit)} /> may have been meant
           </>
         )}
-        . Wrong with {inHundred(probability)}.
+        . Chance that it is wrong: {inHundred(probability)}.
       </p>
       <Press act={() => openReading(key)}>Take it again</Press>
     </div>

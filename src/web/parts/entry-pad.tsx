@@ -17,10 +17,13 @@ function TroubleLine(props: {
   readonly insist: () => void;
 }): JSX.Element {
   const { why, instead, mayInsist } = props.trouble;
+  const line = useRef<HTMLDivElement>(null);
+  useEffect(() => line.current?.scrollIntoView({ block: 'nearest' }), [why]);
   return (
-    <div class="trouble" role="alert">
+    <div class="trouble" role="alert" ref={line}>
       <p>
-        <b class="flag">▲ Look again</b> {why}
+        {/* A figure stays with its unit. */}
+        <b class="flag">▲ Look again</b> {why.replace(/(\d) (?=(?:V|mV|A|mA|Ω|min)\b)/g, '$1\u00a0')}
       </p>
       <div class="row">
         {instead.map((text) => (
@@ -115,6 +118,15 @@ function Figures(props: { readonly chosen: Chosen }): JSX.Element {
           {unit === 'SG' ? '' : unit}
         </span>
       </label>
+      <BandFigure chosen={chosen} shows={soundShows(chosen.key)} typed={draft.value} />
+      <Keypad
+        type={(key) => set(typeKey(draft.peek(), key))}
+        openWord={openWord}
+        open={() => put(null, openWord)}
+        take={() => take(false)}
+        takeWord="Enter"
+      />
+      {/* Below the keys, beside the finger that pressed Enter, so that no key moves under it. */}
       {trouble && (
         <TroubleLine
           trouble={trouble}
@@ -125,14 +137,6 @@ function Figures(props: { readonly chosen: Chosen }): JSX.Element {
           insist={() => take(true)}
         />
       )}
-      <BandFigure chosen={chosen} shows={soundShows(chosen.key)} typed={draft.value} />
-      <Keypad
-        type={(key) => set(typeKey(draft.peek(), key))}
-        openWord={openWord}
-        open={() => put(null, openWord)}
-        take={() => take(false)}
-        takeWord="Enter"
-      />
     </>
   );
 }

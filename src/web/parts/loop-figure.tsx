@@ -60,7 +60,8 @@ function probes(chosen: Chosen, places: readonly ProbePoint[]): Probes | null {
     red,
     black,
     around,
-    meter: describeKey(chosen.key),
+    // The meter has room for three lines; that it is unplugged stands among the steps.
+    meter: describeKey(chosen.key).replace(', unplugged', ''),
     sound: bandWords(soundShows(chosen.key), chosen.kind.unit),
   };
 }

@@ -23,7 +23,14 @@ export function Saved(): JSX.Element {
       <span class="sign" aria-hidden="true">
         {count === 0 ? '●' : '▲'}
       </span>
-      <span>{text}</span>
+      {count === 0 ? (
+        <span>{text}</span>
+      ) : (
+        <>
+          <span class="full">{text}</span>
+          <span class="brief">{count} not sent yet</span>
+        </>
+      )}
       <span class="unseen" role="status">
         {lasting ? `${text}. They are kept in this browser and sent when the laptop answers.` : ''}
       </span>

@@ -179,7 +179,9 @@ export function Readings(): JSX.Element {
         </section>
         {next && now?.key === next.key && (
           <section class="branches" aria-labelledby="branches">
-            <h2 id="branches">What each answer would change</h2>
+            <h2 id="branches">
+              {next.branches.length > 0 ? 'What each answer would change' : 'Why this reading'}
+            </h2>
             <p>{capital(next.why)}.</p>
             <Branches branches={next.branches} />
           </section>
