@@ -58,6 +58,9 @@ function Sets(props: { readonly got: Answer }): JSX.Element {
           <Chance probability={props.got.noneOfThese} />
         </li>
       </ol>
+      <p class="quiet">
+        How often each fault turns up at all is a guess; the readings are weighed against it.
+      </p>
     </section>
   );
 }
