@@ -44,8 +44,17 @@ export interface RepairLine {
   readonly repair: RepairId;
   /** Probability that at least one fault this repair cures is present. */
   readonly probability: number;
-  /** Whether doing it now is worth more than leaving it. */
+  /** Whether the choice of least expected cost does it: the verdict, which a reading could still change. */
   readonly worthDoing: boolean;
+  /** Not called dead, but cheap enough to do while the same cover is off for another repair in the choice. */
+  readonly whileOpen: boolean;
+  /**
+   * What following this line's advice saves on average against the opposite, with the rest of the choice kept:
+   * minutes of work, parts counted as minutes (see repair-choice.ts), min.
+   */
+  readonly saves: number;
+  /** Probability above which the choice would do it, the rest kept: what would change the advice, 0–1. */
+  readonly turnsAt: number;
 }
 
 /** What one answer to the next reading would change. */
@@ -88,6 +97,12 @@ export interface Answer {
   readonly doubtful: readonly Doubt[];
   /** Probability that no set of faults in the catalogue explains the readings. */
   readonly noneOfThese: number;
+  /** Upper bound on the probability of more than three faults at once, which are not gone through one by one, 0–1. */
+  readonly beyondThree: number;
+  /** Keys of numeric readings that nothing else would show to be wrong: a mistake in them would pass unseen. */
+  readonly unchecked: readonly string[];
+  /** The readings together contradict the machine file or the set-up, and no single mistake puts that right. */
+  readonly misfit: boolean;
 }
 
 /** Band of a sound bike for one reading, in the kind's unit; null where a sound bike shows OL or a thing seen. */

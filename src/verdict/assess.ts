@@ -7,9 +7,11 @@ import { meterScatter } from '../reading/noise.ts';
 import type { Answer, Doubt, Evidence, FaultSet, RepairLine, SoundShows } from './answer.ts';
 import { openChooser } from './choose.ts';
 import { prepare, type Taken } from './evidence.ts';
+import { explain } from './explain.ts';
+import type { Explanation } from './explanation.ts';
 import { catalogueWeights, openField } from './field.ts';
 import { openRanker, type Ranked } from './rank.ts';
-import { repairLines } from './repairs.ts';
+import { type Cost, repairLines } from './repairs.ts';
 import { nameOf } from './table.ts';
 import { type Told, told } from './told.ts';
 
@@ -21,12 +23,16 @@ export interface Assessor {
   readonly assess: (evidence: Evidence) => Answer;
   /** What a sound bike of this kind shows for a reading key. */
   readonly sound: (key: string) => SoundShows;
+  /** Why each suspect is suspected on this evidence. Slower than an answer: for a person who asks. */
+  readonly explain: (evidence: Evidence) => Explanation;
 }
 
 export interface AssessorOptions {
   readonly seed?: number;
   /** Prior weights to use instead of the catalogue's. */
   readonly weights?: Readonly<Partial<Record<FaultId, number>>>;
+  /** What parts cost and repairs take on this bike, where the machine file or the owner says better. */
+  readonly costs?: Readonly<Partial<Record<RepairId, Partial<Cost>>>>;
 }
 
 export function openAssessor(spec: ChargingSpec, options: AssessorOptions = {}): Assessor {
@@ -49,7 +55,14 @@ export function openAssessor(spec: ChargingSpec, options: AssessorOptions = {}):
         alternatives,
         doubtful,
         noneOfThese,
+        beyondThree: 0,
+        unchecked: [],
+        misfit: noneOfThese > 0.5,
       };
+    },
+    explain: (evidence) => {
+      const taken = prepare(evidence, spec.alternator.phases);
+      return explain(field, taken, evidence.symptoms, rank(taken, evidence.symptoms));
     },
     sound: (text) => {
       const checked = checkKey(text);
