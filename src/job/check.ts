@@ -20,6 +20,8 @@ export const TEXT_LIMITS = {
 } as const;
 /** Longest lists. */
 export const LIST_LIMITS = { symptoms: 20, repairs: 40, sets: 60, faults: 6 } as const;
+/** Least and greatest chance that a fault may be given, share of bikes that somebody complains of. */
+export const CHANCE_LIMITS = { least: 0.001, most: 0.5 } as const;
 /** Greatest size of a reading, in the unit of its kind. */
 export const VALUE_LIMIT = 1e9;
 
@@ -72,10 +74,12 @@ function list(limit: number, each: Rule): Rule {
   };
 }
 
-function record(rules: Readonly<Record<string, Rule>>): Rule {
+/** `may` are fields that an earlier version did not write. */
+function record(rules: Readonly<Record<string, Rule>>, may: Readonly<Record<string, Rule>> = {}): Rule {
   return (value) => {
     if (!isFields(value)) return { below: '', must: `be an object with ${Object.keys(rules).join(', ')}` };
-    const complaint = checkFields(value, rules);
+    const there = Object.entries(may).filter(([name]) => Object.hasOwn(value, name));
+    const complaint = checkFields(value, { ...rules, ...Object.fromEntries(there) });
     return complaint && { below: `.${complaint.below}`, must: complaint.must };
   };
 }
@@ -84,6 +88,16 @@ const flag = rule('be true or false', (value) => typeof value === 'boolean');
 const share = rule(
   'be a number from 0 to 1',
   (value) => typeof value === 'number' && value >= 0 && value <= 1,
+);
+const minutes = rule(
+  `be a number within ±${VALUE_LIMIT}`,
+  (value) => typeof value === 'number' && Math.abs(value) <= VALUE_LIMIT,
+);
+const chance = rule(
+  `be a number from ${CHANCE_LIMITS.least} to ${CHANCE_LIMITS.most}, or null for the catalogue's own`,
+  (value) =>
+    value === null ||
+    (typeof value === 'number' && value >= CHANCE_LIMITS.least && value <= CHANCE_LIMITS.most),
 );
 const slug = rule(
   'be 1–64 of a–z, 0–9 and -, not beginning or ending with -',
@@ -135,10 +149,18 @@ const BODIES: { readonly [T in EventType]: Readonly<Record<string, Rule>> } = {
   readingTaken: { key: readingKey, value: readingValue, entered: text(TEXT_LIMITS.entered, 0) },
   readingWithdrawn: { event: stamp, why: text(TEXT_LIMITS.why, 0) },
   verdictAccepted: {
-    repairs: list(LIST_LIMITS.repairs, record({ repair: word, probability: share, worthDoing: flag })),
+    repairs: list(
+      LIST_LIMITS.repairs,
+      record(
+        { repair: word, probability: share, worthDoing: flag },
+        { whileOpen: flag, saves: minutes, turnsAt: share },
+      ),
+    ),
     sets: list(LIST_LIMITS.sets, record({ faults: list(LIST_LIMITS.faults, word), probability: share })),
     noneOfThese: share,
   },
+  verdictReopened: { why: text(TEXT_LIMITS.why, 0) },
+  priorSet: { fault: word, chance, why: text(TEXT_LIMITS.why, 0) },
   noteAdded: { text: text(TEXT_LIMITS.text, 1) },
 };
 

@@ -69,13 +69,33 @@ export interface ReadingWithdrawn {
   readonly why: string;
 }
 
+/** A line of the verdict as it was accepted; logs of an earlier version lack the last three fields. */
+export type AcceptedLine = Pick<RepairLine, 'repair' | 'probability' | 'worthDoing'> &
+  Partial<Pick<RepairLine, 'whileOpen' | 'saves' | 'turnsAt'>>;
+
 /** The mechanic acts on the verdict: what it said at that moment, kept word for word. */
 export interface VerdictAccepted {
   readonly type: 'verdictAccepted';
-  readonly repairs: readonly RepairLine[];
+  readonly repairs: readonly AcceptedLine[];
   readonly sets: readonly FaultSet[];
   /** Probability that no set of faults in the catalogue explains the readings, 0–1. */
   readonly noneOfThese: number;
+}
+
+/** The last acceptance no longer stands: the mechanic wants to look again. It stays in the log. */
+export interface VerdictReopened {
+  readonly type: 'verdictReopened';
+  readonly why: string;
+}
+
+/** The mechanic knows better than the catalogue how often a fault turns up on bikes like this one. */
+export interface PriorSet {
+  readonly type: 'priorSet';
+  /** The fault's word, see `FaultId`. Words of a later version are kept as they are. */
+  readonly fault: string;
+  /** How often, among bikes that somebody complains of, 0.001–0.5; null goes back to the catalogue. */
+  readonly chance: number | null;
+  readonly why: string;
 }
 
 export interface NoteAdded {
@@ -90,6 +110,8 @@ export type EventBody =
   | ReadingTaken
   | ReadingWithdrawn
   | VerdictAccepted
+  | VerdictReopened
+  | PriorSet
   | NoteAdded;
 
 export type JobEvent = Envelope & EventBody;

@@ -1,8 +1,8 @@
 /** The state of a job: a fold over its events, the same whatever order they arrived in and however often. */
 import { checkKey, completeKey } from '../reading/catalogue.ts';
 import { readKey, type Value, writeKey } from '../reading/key.ts';
-import type { Evidence, FaultSet, RepairLine } from '../verdict/answer.ts';
-import type { EventOf, JobEvent, Tools } from './event.ts';
+import type { Evidence, FaultSet } from '../verdict/answer.ts';
+import type { AcceptedLine, EventOf, EventType, JobEvent, Tools } from './event.ts';
 import { inOrder } from './stamp.ts';
 
 export interface Taken {
@@ -30,11 +30,21 @@ export interface Accepted {
   readonly event: string;
   readonly at: string;
   readonly who: string;
-  readonly repairs: readonly RepairLine[];
+  readonly repairs: readonly AcceptedLine[];
   readonly sets: readonly FaultSet[];
   readonly noneOfThese: number;
-  /** How many readings were taken or withdrawn after it: above 0 it rests on less than is known now. */
+  /** How many readings were taken or withdrawn, or chances set, after it: above 0 it rests on less than is known now. */
   readonly changesSince: number;
+}
+
+/** A fault's chance before any reading as this job has it. */
+export interface OwnPrior {
+  readonly fault: string;
+  /** Share of bikes that somebody complains of, 0.001–0.5. */
+  readonly chance: number;
+  readonly why: string;
+  readonly at: string;
+  readonly who: string;
 }
 
 export interface JobState {
@@ -62,7 +72,12 @@ export interface JobState {
   /** Keys taken twice or more, withdrawn ones not counted, in the order of `readings`. */
   readonly again: readonly string[];
   readonly withdrawn: readonly Withdrawn[];
+  /** The last acceptance, unless it was reopened since. */
   readonly accepted: Accepted | null;
+  /** When the last acceptance was reopened; null when it stands or there is none. */
+  readonly reopened: { readonly why: string; readonly at: string; readonly who: string } | null;
+  /** Chances that differ from the catalogue's, in the order in which they were set. */
+  readonly priors: readonly OwnPrior[];
   readonly notes: readonly {
     readonly event: string;
     readonly text: string;
@@ -94,6 +109,8 @@ export function foldJob(events: readonly JobEvent[]): JobState {
   let complaint: JobState['complaint'] = null;
   let tools: Tools | null = null;
   let accepted: EventOf<'verdictAccepted'> | null = null;
+  let reopened: JobState['reopened'] = null;
+  const priors = new Map<string, OwnPrior>();
   const byKey = new Map<string, Taken[]>();
   const withdrawn: Withdrawn[] = [];
   const notes: JobState['notes'][number][] = [];
@@ -139,7 +156,19 @@ export function foldJob(events: readonly JobEvent[]): JobState {
       }
       case 'verdictAccepted':
         accepted = event;
+        reopened = null;
         break;
+      case 'verdictReopened':
+        // Also over an acceptance that the reopening device had not heard of: somebody wants to look again.
+        if (accepted) reopened = { why: event.why, at, who };
+        accepted = null;
+        break;
+      case 'priorSet': {
+        const { fault, chance, why } = event;
+        priors.delete(fault);
+        if (chance !== null) priors.set(fault, { fault, chance, why, at, who });
+        break;
+      }
       case 'noteAdded':
         notes.push({ event: event.id, text: event.text, at, who });
         break;
@@ -156,6 +185,8 @@ export function foldJob(events: readonly JobEvent[]): JobState {
     again: readings.filter((reading) => reading.earlier.length > 0).map((reading) => reading.key),
     withdrawn,
     accepted: accepted && describeAccepted(accepted, ordered),
+    reopened,
+    priors: [...priors.values()],
     notes,
     last: ordered.at(-1)?.id ?? null,
   };
@@ -167,11 +198,12 @@ function sameReading(text: string): string {
   return key ? writeKey(completeKey(key)) : text;
 }
 
+/** What can change a verdict after it was accepted. */
+const CHANGES: ReadonlySet<EventType> = new Set(['readingTaken', 'readingWithdrawn', 'priorSet']);
+
 function describeAccepted(event: EventOf<'verdictAccepted'>, ordered: readonly JobEvent[]): Accepted {
   const { id, at, who, repairs, sets, noneOfThese } = event;
-  const changes = ordered.filter(
-    (other) => other.id > id && (other.type === 'readingTaken' || other.type === 'readingWithdrawn'),
-  );
+  const changes = ordered.filter((other) => other.id > id && CHANGES.has(other.type));
   return { event: id, at, who, repairs, sets, noneOfThese, changesSince: changes.length };
 }
 

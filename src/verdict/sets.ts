@@ -22,9 +22,9 @@ export interface Base {
 }
 
 /** Chance of 0, 1, 2, 3 faults on a bike that somebody complains of (guess). */
-const COUNT = [0.1, 0.46, 0.3, 0.14] as const;
+export const COUNT = [0.1, 0.46, 0.3, 0.14] as const;
 
-const CASCADE: readonly (readonly [FaultId, FaultId, number])[] = [
+export const CASCADE: readonly (readonly [FaultId, FaultId, number])[] = [
   ['plug-pin', 'regulator-dead', 1.6],
   ['plug-pins', 'regulator-dead', 1.6],
   ['plug-pin', 'diode-shorted', 1.6],
@@ -54,7 +54,7 @@ export function makeBase(atoms: readonly Atom[], weights: Readonly<Record<FaultI
 }
 
 /** Whether an atom may join a set: not the same fault, nor one that a repair in the set cures already. */
-export function mayJoin(set: readonly Atom[], atom: Atom): boolean {
+export function mayJoin(set: readonly Pick<Atom, 'fault'>[], atom: Pick<Atom, 'fault'>): boolean {
   return set.every(
     (a) =>
       FAULTS[a.fault].repair !== FAULTS[atom.fault].repair &&

@@ -74,6 +74,30 @@ describe('the door for events', () => {
     });
   });
 
+  it('takes an acceptance with or without what later versions say of each line', () => {
+    const line = { repair: 'replace-stator', probability: 1, worthDoing: true };
+    const full = { ...line, whileOpen: false, saves: -12.5, turnsAt: 0.2 };
+    expect(checkEvent({ ...accepted, repairs: [line, full] }).ok).toBe(true);
+    for (const [field, value] of [
+      ['turnsAt', 1.2],
+      ['saves', Number.NaN],
+      ['whileOpen', 'yes'],
+      ['price', 12],
+    ] as const)
+      expect(checkEvent({ ...accepted, repairs: [{ ...full, [field]: value }] })).toMatchObject({
+        field: `repairs[0].${field}`,
+      });
+  });
+
+  it('takes chances within bounds, or none to go back to the catalogue', () => {
+    const [set] = story([{ type: 'priorSet', fault: 'drain', chance: 0.2, why: '' }]);
+    for (const chance of [0.001, 0.5, null]) expect(checkEvent({ ...set, chance }).ok).toBe(true);
+    for (const chance of [0, 0.0009, 0.51, '0.2', Number.NaN])
+      expect(checkEvent({ ...set, chance })).toMatchObject({ ok: false, field: 'chance' });
+    const [reopened] = story([{ type: 'verdictReopened', why: '' }]);
+    expect(checkEvent(reopened)).toEqual({ ok: true, event: reopened });
+  });
+
   it('refuses what is no object, and a prototype smuggled in by JSON', () => {
     for (const value of [null, [], 'event', 7])
       expect(checkEvent(value)).toMatchObject({ ok: false, field: null });

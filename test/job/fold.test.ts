@@ -99,6 +99,38 @@ describe('the state of a job', () => {
     ).toBe(1);
   });
 
+  it('reopens a verdict until it is accepted again, and the log keeps all of it', () => {
+    const accepted = { type: 'verdictAccepted' as const, repairs: [], sets: [], noneOfThese: 0.01 };
+    const reopened = { type: 'verdictReopened' as const, why: 'still dims' };
+    expect(foldJob(story([opening, accepted])).reopened).toBeNull();
+    expect(foldJob(story([opening, accepted, reopened]))).toMatchObject({
+      accepted: null,
+      reopened: { why: 'still dims' },
+    });
+    const again = foldJob(story([opening, accepted, reopened, accepted]));
+    expect(again.accepted).not.toBeNull();
+    expect(again.reopened).toBeNull();
+    expect(foldJob(story([opening, reopened])).reopened).toBeNull();
+  });
+
+  it('takes the last chance set for a fault, forgets one put back, and counts it as a change of the verdict', () => {
+    const set = (fault: string, chance: number | null) =>
+      ({ type: 'priorSet', fault, chance, why: 'seen often' }) as const;
+    const accepted = { type: 'verdictAccepted' as const, repairs: [], sets: [], noneOfThese: 0 };
+    const state = foldJob(
+      story([
+        opening,
+        set('drain', 0.2),
+        set('plug-pin', 0.3),
+        accepted,
+        set('drain', 0.1),
+        set('plug-pin', null),
+      ]),
+    );
+    expect(state.priors).toMatchObject([{ fault: 'drain', chance: 0.1, why: 'seen often', who: 'A' }]);
+    expect(state.accepted?.changesSince).toBe(2);
+  });
+
   it('is empty without events, and refuses events of two jobs', () => {
     expect(foldJob([])).toMatchObject({ job: null, opened: null, complaint: null, readings: [], last: null });
     const two = [...story([opening], { job: 'j1' }), ...story([opening], { job: 'j2', device: 'phone' })];

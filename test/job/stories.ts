@@ -53,6 +53,14 @@ const body: fc.Arbitrary<EventBody> = fc.oneof(
     words: fc.constantFrom('fades', ''),
     symptoms: fc.constant(['weak_battery']),
   }),
+  fc.record({
+    type: fc.constant('priorSet' as const),
+    fault: fc.constantFrom('drain', 'plug-pin'),
+    chance: fc.constantFrom(0.001, 0.2, 0.5, null),
+    why: fc.constantFrom('', 'seen often'),
+  }),
+  fc.constant({ type: 'verdictAccepted' as const, repairs: [], sets: [], noneOfThese: 0.02 }),
+  fc.constant({ type: 'verdictReopened' as const, why: '' }),
 );
 
 /** Logs of one job written by up to three devices whose clocks disagree, with withdrawals of earlier readings. */
