@@ -10,7 +10,8 @@ function why(at: Parameters<typeof tighteningOrder>[0], wish?: OrderWish): strin
 }
 
 function ordered(at: Parameters<typeof tighteningOrder>[0], wish?: OrderWish): TighteningOrder {
-  const found = ordered(at, wish);
+  const found = tighteningOrder(at, wish);
+  if (!found.ok) throw new Error(found.why);
   return found;
 }
 
