@@ -11,7 +11,7 @@
  */
 import { bisect } from './bisect.ts';
 import { printLength } from './print-length.ts';
-import { type Refusal, refuse, requirePositive, requireWhole } from './require.ts';
+import { type Refusal, refuse, requirePositive, requireWhole, requireWithin } from './require.ts';
 
 /** Fewest teeth the room accepts, count. */
 export const FEWEST_TEETH = 6;
@@ -22,11 +22,17 @@ export const MOST_TEETH = 400;
 export type Teeth = readonly [number, number];
 
 export interface Drive {
-  /** Pitch, m, above 0. */
+  /** Pitch, m, 0.001–0.5. */
   readonly pitch: number;
   readonly teeth: Teeth;
   /** Distance of the shafts, m; more than the sum of the pitch radii. */
   readonly centre: number;
+}
+
+/** Throws RangeError for a pitch outside 1–500 mm (the standards go from 5 to 114 mm). */
+export function requirePitch(pitch: number): void {
+  requirePositive('pitch', pitch);
+  requireWithin('pitch', pitch, 0.001, 0.5);
 }
 
 export function requireTeeth(teeth: Teeth): void {
@@ -36,7 +42,7 @@ export function requireTeeth(teeth: Teeth): void {
 
 /** Throws RangeError for a drive that cannot be: lengths not above 0, teeth out of range, sprockets that overlap. */
 export function requireDrive({ pitch, teeth, centre }: Drive): void {
-  requirePositive('pitch', pitch);
+  requirePitch(pitch);
   requireTeeth(teeth);
   requirePositive('centre', centre);
   const least = leastCentre(pitch, teeth);
@@ -48,11 +54,11 @@ export function requireDrive({ pitch, teeth, centre }: Drive): void {
 
 /**
  * Pitch diameter, m.
- * PD = p/sin(π/z), the circle through the roller centres (ANSI B29.1, ISO 606). Throws RangeError for a pitch not
- * above 0 or teeth outside 6–400.
+ * PD = p/sin(π/z), the circle through the roller centres (ANSI B29.1, ISO 606). Throws RangeError for a pitch outside
+ * 1–500 mm or teeth outside 6–400.
  */
 export function pitchDiameter(pitch: number, teeth: number): number {
-  requirePositive('pitch', pitch);
+  requirePitch(pitch);
   requireWhole('teeth', teeth, FEWEST_TEETH, MOST_TEETH);
   return pitch / Math.sin(Math.PI / teeth);
 }
@@ -69,7 +75,7 @@ export function pitchFromDiameter(diameter: number, teeth: number): number {
  * measuring mistake. Inverse of `pitchDiameter`. Throws RangeError for a diameter not above the pitch.
  */
 export function teethFromDiameter(pitch: number, diameter: number): number {
-  requirePositive('pitch', pitch);
+  requirePitch(pitch);
   requirePositive('diameter', diameter);
   if (diameter <= pitch) throw new RangeError(`diameter must be above the pitch, ${pitch}, got ${diameter}`);
   return Math.PI / Math.asin(pitch / diameter);
@@ -81,7 +87,7 @@ export function teethFromDiameter(pitch: number, diameter: number): number {
  * pitch diameter of it.
  */
 export function tipDiameter(pitch: number, teeth: number): number {
-  requirePositive('pitch', pitch);
+  requirePitch(pitch);
   requireWhole('teeth', teeth, FEWEST_TEETH, MOST_TEETH);
   return pitch * (0.6 + 1 / Math.tan(Math.PI / teeth));
 }
@@ -150,15 +156,15 @@ export function leastLength(pitch: number, teeth: Teeth): number {
 
 /**
  * Centre distance at which a chain of `length` pitches is taut. Inverse of `tangentLength`, to the last digits.
- * Refuses a chain too short to go round both sprockets. Throws RangeError for a pitch or length not above 0 or teeth
- * out of range.
+ * Refuses a chain too short to go round both sprockets. Throws RangeError for a pitch, length or
+ * teeth out of range.
  */
 export function centreDistance(
   pitch: number,
   teeth: Teeth,
   length: number,
 ): { readonly ok: true; readonly centre: number } | Refusal {
-  requirePositive('pitch', pitch);
+  requirePitch(pitch);
   requireTeeth(teeth);
   requirePositive('length', length);
   const least = leastLength(pitch, teeth);

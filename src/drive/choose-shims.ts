@@ -9,7 +9,7 @@
  * still free cannot bring it near enough. Tried and left: trying every count of every size (12 sizes of 4 take 5¹²
  * steps); a table of reachable sums (loses which stack made them, and is no faster at six shims).
  */
-import { printLength } from './print-length.ts';
+import { printFine } from './print-length.ts';
 import { requireFinite, requireNotNegative, requirePositive, requireWhole } from './require.ts';
 import type { ShimWish } from './shim.ts';
 
@@ -158,7 +158,7 @@ export function stackWords(sizes: readonly ShimSize[], counts: readonly number[]
     .map(({ thickness }, i) => ({ thickness, count: counts[i] ?? 0 }))
     .filter(({ count }) => count > 0)
     .sort((a, b) => b.thickness - a.thickness)
-    .map(({ thickness, count }) => (count > 1 ? `${count} × ` : '') + printLength(thickness));
+    .map(({ thickness, count }) => (count > 1 ? `${count} × ` : '') + printFine(thickness));
   return words.length === 0 ? 'no shim' : words.join(' + ');
 }
 
@@ -196,12 +196,12 @@ export function chooseShims(sizes: readonly ShimSize[], wish: ShimWish, most: nu
     error: (chosen.total - aim) * SHIM_STEP,
     uncertainty,
   };
-  const words = `${stackWords(sizes, counts)}${shims > 1 ? ` = ${printLength(stack.total)}` : ''}`;
-  const range = `${printLength(Math.max(0, wish.low))} to ${printLength(wish.high)}`;
+  const words = `${stackWords(sizes, counts)}${shims > 1 ? ` = ${printFine(stack.total)}` : ''}`;
+  const range = `${printFine(Math.max(0, wish.low))} to ${printFine(wish.high)}`;
   if (chosen.outside > 0) {
     const miss = chosen.total > high ? chosen.outside * SHIM_STEP : -chosen.outside * SHIM_STEP;
     const side = miss > 0 ? 'too thick' : 'too thin';
-    const why = `None of the stacks of at most ${most} fits ${range}; nearest is ${words}, ${printLength(Math.abs(miss))} ${side}.`;
+    const why = `No stack of at most ${most} of these shims fits ${range}; nearest is ${words}, ${printFine(Math.abs(miss))} ${side}.`;
     return { ok: false, why, nearest: stack, miss };
   }
   const margin = Math.min(chosen.total - low, high - chosen.total);
@@ -210,6 +210,6 @@ export function chooseShims(sizes: readonly ShimSize[], wish: ShimWish, most: nu
     ? ''
     : margin === 0
       ? ' It lies on the very limit: measure again after fitting.'
-      : ` The shims' own errors (${printLength(uncertainty)} either way) may carry it past the limit: measure the stack.`;
+      : ` The shims' own errors, ${printFine(uncertainty)} either way, may carry it past the limit: measure the stack.`;
   return { ok: true, stack, onLimit, says: `Fit ${words}.${warning}` };
 }

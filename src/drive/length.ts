@@ -7,12 +7,13 @@ import {
   type Drive,
   leastCentre,
   requireDrive,
+  requirePitch,
   requireTeeth,
   type Teeth,
   tangentLength,
 } from './chain.ts';
 import { printLength } from './print-length.ts';
-import { type Interval, type Refusal, refuse, requireInterval, requirePositive } from './require.ts';
+import { type Interval, type Refusal, refuse, requireInterval } from './require.ts';
 
 export interface LengthChoice {
   /** Pitches of chain. */
@@ -47,7 +48,7 @@ export function chooseLength(
   wish: CentreWish,
 ): { readonly ok: true; readonly best: LengthChoice; readonly all: readonly LengthChoice[] } | Refusal {
   const { pitch, teeth, reach, halfLink } = wish;
-  requirePositive('pitch', pitch);
+  requirePitch(pitch);
   requireTeeth(teeth);
   requireInterval('reach', reach);
   requireDrive({ pitch, teeth, centre: reach.low });
@@ -58,6 +59,10 @@ export function chooseLength(
   const hair = 1e-9;
   const first = Math.ceil(tangentLength({ pitch, teeth, centre: reach.low }) - hair);
   const last = Math.floor(tangentLength({ pitch, teeth, centre: reach.high }) + hair);
+  if (last - first > 1000)
+    throw new RangeError(
+      `reach must be less than 1000 pitches of chain wide, got ${reach.low} to ${reach.high}`,
+    );
   const all: LengthChoice[] = [];
   for (let links = first; links <= last; links++) {
     if (links % 2 !== 0 && !halfLink) continue;

@@ -17,18 +17,29 @@ export function refuse(why: string): Refusal {
   return { ok: false, why };
 }
 
+/** Largest figure taken, in SI units: nothing on a bike comes near, and no sum of them overflows. */
+const MOST = 1e4;
+
+function requireAtMost(name: string, value: number): void {
+  if (Math.abs(value) > MOST) throw new RangeError(`${name} must be at most ${MOST}, got ${value}`);
+}
+
 export function requireFinite(name: string, value: number): void {
   if (!Number.isFinite(value)) throw new RangeError(`${name} must be a finite number, got ${value}`);
+  requireAtMost(name, value);
 }
 
 export function requirePositive(name: string, value: number): void {
-  if (!Number.isFinite(value) || value <= 0)
+  // A length under a picometre is a nought with a rounding error.
+  if (!Number.isFinite(value) || value < 1e-12)
     throw new RangeError(`${name} must be a finite number above 0, got ${value}`);
+  requireAtMost(name, value);
 }
 
 export function requireNotNegative(name: string, value: number): void {
   if (!Number.isFinite(value) || value < 0)
     throw new RangeError(`${name} must be a finite number from 0, got ${value}`);
+  requireAtMost(name, value);
 }
 
 export function requireWithin(name: string, value: number, low: number, high: number): void {

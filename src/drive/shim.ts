@@ -2,7 +2,7 @@
  * How thick a stack of shims must be: for a sprocket to stand in line, or for a shaft to have its end play. What comes
  * out is a wish for choose-shims.ts. Lengths in metres.
  */
-import { printLength } from './print-length.ts';
+import { printFine } from './print-length.ts';
 import {
   type Interval,
   type Refusal,
@@ -38,7 +38,7 @@ export function shimForAlignment(
   const target = old + step;
   if (target + tolerance < 0)
     return refuse(
-      `The sprocket stands ${printLength(-step)} proud, but only ${printLength(old)} of shims can come out: taking them all leaves ${printLength(-target)}. Look for a wrong spacer or a part not seated.`,
+      `The sprocket stands ${printFine(-step)} proud, but only ${printFine(old)} of shims can come out: taking them all leaves ${printFine(-target)}. Look for a wrong spacer or a part not seated.`,
     );
   return { ok: true, wish: { low: target - tolerance, high: target + tolerance, target } };
 }
@@ -64,7 +64,7 @@ export function shimForEndPlay(
   requireNotNegative('wanted.low', wanted.low);
   if (bare < wanted.low)
     return refuse(
-      `Without any shim the end play is ${printLength(bare)}, under the least wanted of ${printLength(wanted.low)}: a shim cannot add play. Check that every part is seated.`,
+      `Without any shim the end play is ${printFine(bare)}, under the least wanted of ${printFine(wanted.low)}: a shim cannot add play. Check that every part is seated.`,
     );
   const low = bare - wanted.high;
   const high = bare - wanted.low;

@@ -4,7 +4,7 @@
  *
  *   h²/(2u) + h²/(2(a − u)), at mid-span 2h²/a
  *
- * more chain than straight: first terms of the two slanted lengths, 2 % high at h = a/7. A shoe of some length takes
+ * more chain than straight: first terms of the two slanted lengths, 2 % high at h = a/7 (3.3 % at a third of the span). A shoe of some length takes
  * a little less than this knife-edge; the last setting is by measuring, not by sums. All lengths in metres.
  */
 import { printLength } from './print-length.ts';

@@ -71,7 +71,7 @@ export function slackOfChain(
 function tooSlack(slack: number, span: number): Refusal | null {
   if (slack <= span * MOST_SLACK_SHARE) return null;
   return refuse(
-    `The chain would hang over a quarter of its free span (${printLength(excessOf(slack, span))} of loop too long on ${printLength(span)}); take out links or use a tensioner.`,
+    `The chain would hang by over a quarter of its free span of ${printLength(span)}, with a loop ${printLength(excessOf(slack, span))} too long; take out links or use a tensioner.`,
   );
 }
 
@@ -107,7 +107,7 @@ export function centreForSlack(
   const low = Math.max(leastCentre(drive.pitch, drive.teeth) * (1 + 1e-12), drive.centre - span / 4);
   if (wanted > span * MOST_SLACK_SHARE || rising(low) > 0)
     return refuse(
-      `A slack of ${printLength(wanted)} is out of reach: it is over a quarter of the free span (${printLength(span)}) or the sprockets would meet. Check the wanted slack.`,
+      `A slack of ${printLength(wanted)} is out of reach: it is over a quarter of the free span of ${printLength(span)}, or the sprockets would meet. Check the wanted slack.`,
     );
   const centre = bisect(rising, low, drive.centre + span / 4);
   return { ok: true, centre, move: centre - drive.centre };

@@ -47,43 +47,61 @@ export interface SlackSurvey {
 /** Least distance from the neighbours' line that counts as odd, m: twice a ruler's half millimetre, both sides. */
 const LEAST_ODD = 0.002;
 
-/** Readings in the order of the chain, with their index in the list as given. */
-function inOrder(readings: readonly SlackReading[], known: boolean) {
-  const all = readings.map(({ slack, turned }, index) => ({ slack, at: known ? turned! : index, index }));
-  return known ? all.sort((a, b) => a.at - b.at) : all;
-}
-
 function median(values: readonly number[]): number {
   const sorted = values.toSorted((a, b) => a - b);
   const middle = sorted.length >> 1;
   return sorted.length % 2 ? sorted[middle]! : (sorted[middle - 1]! + sorted[middle]!) / 2;
 }
 
+/** Over so many robust deviations (1.4826 × the median one) of the others, and over 2 mm. */
+function isOdd(far: number, others: readonly number[], deviations: number): boolean {
+  return others.length >= 2 && far > LEAST_ODD && far > deviations * 1.4826 * median(others);
+}
+
+function odd(index: number, slack: number, expected: number, whose: string): OddReading {
+  const off = printLength(Math.abs(slack - expected));
+  const why =
+    `Reading ${index + 1}, ${printLength(slack)}, is ${off} off what ${whose} show; take it again at the same place. ` +
+    'If it comes again, look there for a stiff or bent link.';
+  return { index, expected, why };
+}
+
 /**
- * Readings far off the straight line between their neighbours: over 3.5 robust deviations (Iglewicz & Hoaglin 1993,
- * from memory) and over 2 mm, and farther off than either neighbour. Needs five readings.
+ * Readings far off the straight line between their neighbours, and farther off than either. For places close enough
+ * that a sprocket's swing is nearly straight between them; 3.5 deviations (Iglewicz & Hoaglin 1993, from memory). The
+ * first and the last are not judged: once round the chain the sprockets stand otherwise than at the start, so those
+ * two are no neighbours.
  */
-function oddOnes(readings: readonly SlackReading[], known: boolean): readonly OddReading[] {
-  const row = inOrder(readings, known);
-  if (row.length < 5) return [];
-  const expected = row.map((_, i) => {
-    // The ends of the row lean on their two nearest.
-    const [a, b] = i === 0 ? [1, 2] : i === row.length - 1 ? [i - 1, i - 2] : [i - 1, i + 1];
-    const [one, two] = [row[a]!, row[b]!];
-    if (i === 0 || i === row.length - 1 || two.at === one.at) return (one.slack + two.slack) / 2;
-    return one.slack + ((two.slack - one.slack) * (row[i]!.at - one.at)) / (two.at - one.at);
+function oddAmongNeighbours(readings: readonly SlackReading[]): readonly OddReading[] {
+  const row = readings
+    .map(({ slack, turned }, index) => ({ slack, at: turned!, index }))
+    .sort((a, b) => a.at - b.at);
+  const inner = row.slice(1, -1).map((reading, i) => {
+    const [one, two] = [row[i]!, row[i + 2]!];
+    const share = two.at > one.at ? (reading.at - one.at) / (two.at - one.at) : 0.5;
+    const expected = one.slack + (two.slack - one.slack) * share;
+    return { ...reading, expected, off: Math.abs(reading.slack - expected) };
   });
-  const off = row.map(({ slack }, i) => Math.abs(slack - expected[i]!));
-  const scale = 1.4826 * median(off);
-  return row.flatMap(({ slack, index }, i) => {
-    const far = off[i]!;
-    if (far <= Math.max(LEAST_ODD, 3.5 * scale)) return [];
-    if (far < (off[i - 1] ?? 0) || far < (off[i + 1] ?? 0)) return [];
-    const why =
-      `Reading ${index + 1}, ${printLength(slack)}, is ${printLength(far)} off what its neighbours show; take it again ` +
-      'at the same place. If it comes again, look there for a stiff or bent link.';
-    return [{ index, expected: expected[i]!, why }];
-  });
+  return inner
+    .filter(({ off }, i) => {
+      // A reading also spoils what its neighbours are held against: the scale comes from the others alone.
+      const others = inner.filter((_, n) => Math.abs(n - i) > 1).map((other) => other.off);
+      return off >= (inner[i - 1]?.off ?? 0) && off >= (inner[i + 1]?.off ?? 0) && isOdd(off, others, 3.5);
+    })
+    .map(({ index, slack, expected }) => odd(index, slack, expected, 'its neighbours'));
+}
+
+/**
+ * Readings far off the middle of all: for places too far apart, or not known. Five deviations, since here the swing
+ * of a sprocket counts as scatter and few readings tell it badly (3.5 called one sound turn of eight readings in
+ * eight odd).
+ */
+function oddAmongAll(readings: readonly SlackReading[]): readonly OddReading[] {
+  const middle = median(readings.map(({ slack }) => slack));
+  const off = readings.map(({ slack }) => Math.abs(slack - middle));
+  return readings.flatMap(({ slack }, i) =>
+    isOdd(off[i]!, off, 5) ? [odd(i, slack, middle, 'the others')] : [],
+  );
 }
 
 function coverSays(cover: Cover, loop: Loop, mayBeTighter: number): readonly string[] {
@@ -127,8 +145,9 @@ export function surveySlack(readings: readonly SlackReading[], loop?: Loop): Sla
         )
       : null;
   const mayBeTighter = cover && Math.min(least, ((most - least) / 2) * cover.mayMiss);
-  const odd = oddOnes(readings, known);
-  const says: string[] = odd.map(({ why }) => why);
+  const close = cover && loop && cover.step <= Math.min(...loop.teeth) / 4;
+  const oddOnes = readings.length < 5 ? [] : close ? oddAmongNeighbours(readings) : oddAmongAll(readings);
+  const says: string[] = oddOnes.map(({ why }) => why);
   if (least === 0)
     says.push('The chain is taut at its tightest: loosen it before the engine is turned under power.');
   if (readings.length === 1)
@@ -137,6 +156,8 @@ export function surveySlack(readings: readonly SlackReading[], loop?: Loop): Sla
     says.push(
       'Where the readings were taken is not recorded, so whether they cover a whole turn is not known: count the pitches between them.',
     );
+  else if (!loop)
+    says.push('Teeth and links are not recorded, so whether the readings cover a whole turn is not known.');
   if (cover && loop) says.push(...coverSays(cover, loop, mayBeTighter ?? 0));
   return {
     tightest: slacks.indexOf(least),
@@ -146,7 +167,7 @@ export function surveySlack(readings: readonly SlackReading[], loop?: Loop): Sla
     mean: slacks.reduce((sum, slack) => sum + slack, 0) / slacks.length,
     cover,
     mayBeTighter,
-    odd,
+    odd: oddOnes,
     says,
   };
 }

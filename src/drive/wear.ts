@@ -3,7 +3,7 @@
  * common practice (manufacturers' handbooks, from memory): 3 % where the centre distance can be adjusted, 1.5 % where
  * it cannot, and never more than 200/z % for a large sprocket of z teeth. Lengths in metres.
  */
-import { requireTeeth, type Teeth } from './chain.ts';
+import { requirePitch, requireTeeth, type Teeth } from './chain.ts';
 import { printLength } from './print-length.ts';
 import {
   type Interval,
@@ -22,7 +22,7 @@ export const FIXED_LIMIT = 0.015;
 
 /** Length over a number of pitches at a wear (0.02 is 2 %), m. */
 export function lengthAtWear(pitch: number, pitches: number, wear: number): number {
-  requirePositive('pitch', pitch);
+  requirePitch(pitch);
   requireWhole('pitches', pitches, 1, 10_000);
   requireWithin('wear', wear, -0.05, 0.2);
   return pitch * pitches * (1 + wear);
@@ -58,7 +58,7 @@ export function wearFromLength(
 ): { readonly ok: true; readonly wear: number; readonly interval: Interval } | Refusal {
   const { pitch, pitches, length } = measured;
   const error = measured.error ?? 0;
-  requirePositive('pitch', pitch);
+  requirePitch(pitch);
   requireWhole('pitches', pitches, 1, 10_000);
   requirePositive('length', length);
   requireNotNegative('error', error);
@@ -66,7 +66,7 @@ export function wearFromLength(
   const wear = length / fresh - 1;
   const interval = { low: (length - error) / fresh - 1, high: (length + error) / fresh - 1 };
   if (interval.high < -0.005 || interval.low > 0.08) {
-    const nearer = Math.floor(length / pitch + 0.005);
+    const nearer = Math.floor(length / pitch / 0.995);
     const hint =
       nearer >= 1 && nearer !== pitches
         ? ` It would fit ${nearer} pitches: count again.`
