@@ -11,6 +11,7 @@ import { machineFailure } from './state/machine.ts';
 import { route } from './state/place.ts';
 import { Complaint } from './stations/complaint.tsx';
 import { Jobs, NewJob } from './stations/jobs.tsx';
+import { Odds } from './stations/odds.tsx';
 import { Readings } from './stations/readings.tsx';
 import { Verdict } from './stations/verdict.tsx';
 import { DEFERENCE } from './words/cautions.ts';
@@ -42,6 +43,7 @@ function JobPage(props: { readonly here: Extract<Route, { at: 'job' }> }): JSX.E
       {station === 'complaint' && <Complaint />}
       {station === 'readings' && <Readings />}
       {station === 'verdict' && <Verdict />}
+      {station === 'odds' && <Odds />}
     </>
   );
 }

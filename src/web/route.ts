@@ -6,10 +6,18 @@
 export type Station = 'complaint' | 'readings' | 'verdict';
 export const STATIONS: readonly Station[] = ['complaint', 'readings', 'verdict'];
 
+/** A page of a job: a station, or one that is reached from a station. */
+export type Place = Station | 'odds';
+
+/** The station under which a page is found. */
+export function stationOf(place: Place): Station {
+  return place === 'odds' ? 'verdict' : place;
+}
+
 export type Route =
   | { readonly at: 'jobs' }
   | { readonly at: 'new' }
-  | { readonly at: 'job'; readonly job: string; readonly station: Station; readonly take: string | null }
+  | { readonly at: 'job'; readonly job: string; readonly station: Place; readonly take: string | null }
   | { readonly at: 'nowhere'; readonly path: string };
 
 /** Reads `#/job/<id>/readings?take=<key>`. A path that means nothing gives `nowhere`, never an error. */
@@ -26,7 +34,7 @@ export function readRoute(hash: string): Route {
   if (first === undefined || (first === 'jobs' && parts.length === 1)) return { at: 'jobs' };
   if (first === 'new' && parts.length === 1) return { at: 'new' };
   if (first === 'job' && job !== undefined && parts.length <= 3) {
-    const known = STATIONS.find((name) => name === (station ?? 'readings'));
+    const known = [...STATIONS, 'odds' as const].find((name) => name === (station ?? 'readings'));
     if (known) {
       const take = known === 'readings' ? new URLSearchParams(query).get('take') : null;
       return { at: 'job', job, station: known, take: take || null };

@@ -215,7 +215,9 @@ describe.skipIf(skipWithoutBrowser)('a job on screen', { timeout: 120_000 }, () 
     await field(page).press('Enter');
     const doubt = page.locator('.doubt');
     await doubt.first().waitFor({ timeout: 30_000 });
-    expect(await doubt.first().textContent()).toMatch(/read as 5\.06 V\. .+; 50\.6 V may have been meant/);
+    expect(await doubt.first().textContent()).toMatch(
+      /read as 5\.06 V\. It looks too low by a factor of ten; 50\.6 V may have been meant/,
+    );
     await page.locator('.taken-list').getByText('▲ does not fit').waitFor();
     await doubt.getByRole('button', { name: 'Take it again' }).click();
     await page

@@ -35,7 +35,7 @@ export async function walkScreens(
   const { page, faults } = await openPage(browser, WIDTHS[width], theme);
   const visit = async (name: string): Promise<void> => {
     await page.waitForTimeout(100);
-    await shoot(page, `${name}-${width}-${theme}`);
+    await shoot(page, `${name.replace(' ', '-')}-${width}-${theme}`);
     await look({ name, page });
   };
   try {
@@ -66,6 +66,22 @@ export async function walkScreens(
     await page.locator('.entry input').fill('');
     await openStation(page, address, 'verdict');
     await visit('verdict');
+    // Left-alone repairs, the first suspect, all sets: one of each kind of fold.
+    const folds = page.locator(
+      '.verdict > section:not(:has(.suspects)) .fold, .suspects > li:first-child .fold',
+    );
+    for (const fold of await folds.all()) {
+      await fold.click();
+      // Two touches within a quarter of a second would be a bounce.
+      await page.waitForTimeout(300);
+    }
+    await visit('reasons');
+    await openStation(page, address, 'odds');
+    await page.getByRole('button', { name: 'Change: drain with the key off' }).click();
+    await page.locator('.odds-editor input').first().fill('70');
+    await page.locator('.odds-editor input').first().press('Enter');
+    await page.getByText('Above 50 in 100').waitFor();
+    await visit('set odds');
   } finally {
     await page.context().close();
   }

@@ -182,11 +182,15 @@ export const DEMO = 'demo-ferry-run';
 export async function openStation(
   page: Page,
   address: string,
-  station: 'complaint' | 'readings' | 'verdict',
+  station: 'complaint' | 'readings' | 'verdict' | 'odds',
   job = DEMO,
 ): Promise<void> {
   await page.goto(`${address}/#/job/${job}/${station}`);
   await page.locator('nav.stations').waitFor();
   if (station === 'readings') await page.locator('.keypad, .seen').first().waitFor({ timeout: 30_000 });
-  if (station === 'verdict') await page.locator('.chances').first().waitFor({ timeout: 30_000 });
+  if (station === 'verdict') {
+    await page.locator('.lead').waitFor({ timeout: 30_000 });
+    await page.locator('.suspects').waitFor({ state: 'attached', timeout: 30_000 });
+  }
+  if (station === 'odds') await page.locator('.odds').first().waitFor({ timeout: 30_000 });
 }

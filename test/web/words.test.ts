@@ -26,9 +26,9 @@ describe('numbers and words', () => {
   });
 
   test('a chance is never nought and never certain', () => {
-    expect(inHundred(0)).toBe('less than 1 in 100');
-    expect(inHundred(0.625)).toBe('63 in 100');
-    expect(inHundred(1)).toBe('more than 99 in 100');
+    expect(inHundred(0)).toBe('less than 1\u00a0in\u00a0100');
+    expect(inHundred(0.625)).toBe('63\u00a0in\u00a0100');
+    expect(inHundred(1)).toBe('more than 99\u00a0in\u00a0100');
   });
 
   test('lists read as a sentence', () => {

@@ -1,25 +1,30 @@
 import type { JSX } from 'preact';
+import type { Value } from '../../reading/key.ts';
 import type { Doubt } from '../../verdict/answer.ts';
 import { describeKey, kindOf } from '../keys.ts';
 import { inHundred, showValue } from '../show.ts';
+import { job } from '../state/job.ts';
 import { openReading } from '../state/taking.ts';
+import { answer } from '../state/verdict.ts';
+import { mistakeWords } from '../words/mistakes.ts';
 import { Fig } from './fig.tsx';
 import { Press } from './press-button.tsx';
 
 /** One reading that does not fit, the likely mistake, the value that was meant. */
-export function DoubtLine(props: { readonly doubt: Doubt; readonly value?: string }): JSX.Element {
+function DoubtLine(props: { readonly doubt: Doubt; readonly value: Value | undefined }): JSX.Element {
+  const { value } = props;
   const { key, mistake, meant, probability } = props.doubt;
   const kind = kindOf(key);
   return (
     <div class="doubt">
       <p>
         <b class="flag">▲ Does not fit</b> {describeKey(key)}
-        {props.value && (
+        {kind && value !== undefined && (
           <>
-            , read as <Fig text={props.value} />
+            , read as <Fig text={showValue(value, kind.unit)} />
           </>
         )}
-        . {/unknown/.test(mistake) ? 'No one mistake explains it' : `Perhaps ${mistake}`}
+        . {mistakeWords(mistake, typeof value === 'number' ? value : null, meant)}
         {meant !== null && kind && (
           <>
             ; <Fig text={showValue(meant, kind.unit)} /> may have been meant
@@ -29,5 +34,19 @@ export function DoubtLine(props: { readonly doubt: Doubt; readonly value?: strin
       </p>
       <Press act={() => openReading(key)}>Take it again</Press>
     </div>
+  );
+}
+
+/** The readings that do not fit, each to be taken again before it is believed. */
+export function Doubts(): JSX.Element | null {
+  const doubts = answer.value?.doubtful ?? [];
+  if (doubts.length === 0) return null;
+  const values = new Map(job.value.readings.map((reading) => [reading.key, reading.value]));
+  return (
+    <section class="warn" aria-label="Readings that do not fit">
+      {doubts.map((doubt) => (
+        <DoubtLine key={doubt.key} doubt={doubt} value={values.get(doubt.key)} />
+      ))}
+    </section>
   );
 }

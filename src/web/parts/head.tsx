@@ -1,12 +1,12 @@
 import type { JSX } from 'preact';
-import { STATIONS, type Station, writeRoute } from '../route.ts';
+import { type Place, STATIONS, stationOf, writeRoute } from '../route.ts';
 import { capital } from '../show.ts';
 import { job } from '../state/job.ts';
 import { route } from '../state/place.ts';
 import { Refused, Saved } from './saved.tsx';
 import { ThemeChoice } from './theme-choice.tsx';
 
-function Stations(props: { readonly id: string; readonly station: Station }): JSX.Element {
+function Stations(props: { readonly id: string; readonly station: Place }): JSX.Element {
   return (
     <nav class="stations" aria-label="Stations of this job">
       <ul>
@@ -15,7 +15,9 @@ function Stations(props: { readonly id: string; readonly station: Station }): JS
             <a
               class="link"
               href={writeRoute({ at: 'job', job: props.id, station, take: null })}
-              aria-current={station === props.station ? 'page' : undefined}
+              aria-current={
+                station === props.station ? 'page' : station === stationOf(props.station) ? 'true' : undefined
+              }
             >
               {capital(station)}
             </a>

@@ -29,17 +29,22 @@ function RubSign(): JSX.Element {
   );
 }
 
-/** The big keys. They type into the field and never take the focus away from a keyboard's user. */
+/**
+ * The big keys. They type into the field and never take the focus away from a keyboard's user. Without `open` they
+ * are for plain numbers: no sign, no reading that shows nothing.
+ */
 export function Keypad(props: {
   readonly type: (key: EntryKey) => void;
-  readonly openWord: string;
-  readonly open: () => void;
+  readonly openWord?: string;
+  readonly open?: () => void;
   readonly take: () => void;
   readonly takeWord: string;
 }): JSX.Element {
+  const { open, openWord = '' } = props;
+  const keys = open ? KEYS : KEYS.filter(({ key }) => key !== 'sign');
   return (
-    <fieldset class="keypad" aria-label="Entry keys">
-      {KEYS.map(({ key, face, say, at }) => (
+    <fieldset class={open ? 'keypad' : 'keypad plain'} aria-label="Entry keys">
+      {keys.map(({ key, face, say, at }) => (
         <Press
           key={key}
           class={`key figure ${at}`}
@@ -50,9 +55,11 @@ export function Keypad(props: {
           {key === 'rub' ? <RubSign /> : face}
         </Press>
       ))}
-      <Press class={props.openWord.length > 3 ? 'key kopen' : 'key kopen short'} act={props.open}>
-        {props.openWord}
-      </Press>
+      {open && (
+        <Press class={openWord.length > 3 ? 'key kopen' : 'key kopen short'} act={open}>
+          {openWord}
+        </Press>
+      )}
       <Press class="key main ktake" act={props.take}>
         {props.takeWord}
       </Press>

@@ -1,7 +1,7 @@
-import type { JSX } from 'preact';
-import { useEffect, useState } from 'preact/hooks';
+import type { JSX, VNode } from 'preact';
+import { useEffect, useMemo, useState } from 'preact/hooks';
 import { drawLoop, probePointsOf } from '../../draw/loop.ts';
-import type { Probes } from '../../draw/loop-plan.ts';
+import type { LoopInput, Probes } from '../../draw/loop-plan.ts';
 import { MEMBERS, type Member } from '../../fault/catalogue.ts';
 import { readKey } from '../../reading/key.ts';
 import type { ProbePoint } from '../../reading/kinds.ts';
@@ -66,12 +66,7 @@ function probes(chosen: Chosen, places: readonly ProbePoint[]): Probes | null {
   };
 }
 
-/** The loop with suspicion shaded and, where a reading is at hand, the probes where they go. */
-export function LoopFigure(props: {
-  readonly chosen: Chosen | null;
-  readonly pick?: (member: Member) => void;
-}): JSX.Element | null {
-  const narrow = useNarrow();
+function inputFor(chosen: Chosen | null, shape: 'narrow' | 'wide'): LoopInput | null {
   const known = machine.value;
   if (!known) return null;
   const { alternator, regulator, loadsFedFrom } = known.spec;
@@ -81,15 +76,36 @@ export function LoopFigure(props: {
     senses: regulator.senses,
     loadsFedFrom,
   };
-  const drawing = drawLoop({
+  return {
     ...circuit,
     suspicion: answer.value?.suspicion ?? UNKNOWN,
     proven: provenMembers(),
     readings: figures(),
-    probes: props.chosen ? probes(props.chosen, probePointsOf(circuit)) : null,
-    shape: narrow ? 'narrow' : 'wide',
+    probes: chosen ? probes(chosen, probePointsOf(circuit)) : null,
+    shape,
     highlight: null,
-  });
+  };
+}
+
+/**
+ * The drawing for an input, made anew only when the input says something else: the page around it changes with every
+ * answer, and comparing thousands of marks one by one would hold up the screen.
+ */
+function useDrawing(input: LoopInput | null): VNode | null {
+  const text = JSON.stringify(input);
+  return useMemo(() => (input === null ? null : pictureOf(drawLoop(input))), [text]);
+}
+
+/** The loop with suspicion shaded and, where a reading is at hand, the probes where they go. */
+export function LoopFigure(props: {
+  readonly chosen: Chosen | null;
+  readonly pick?: (member: Member) => void;
+  /** Always so; by the width of the screen when left out. */
+  readonly shape?: 'narrow' | 'wide';
+}): JSX.Element | null {
+  const narrow = useNarrow();
+  const drawing = useDrawing(inputFor(props.chosen, props.shape ?? (narrow ? 'narrow' : 'wide')));
+  if (drawing === null) return null;
   const member = (target: EventTarget | null): Member | null => {
     const group = target instanceof Element ? target.closest('[data-member]') : null;
     const name = group?.getAttribute('data-member');
@@ -108,7 +124,7 @@ export function LoopFigure(props: {
         if ((event.key === 'Enter' || event.key === ' ') && act(event.target)) event.preventDefault();
       }}
     >
-      {pictureOf(drawing)}
+      {drawing}
       <figcaption class="quiet">
         Hatching and per cent: how likely the part is at fault. Double outline and “proven”: sound.
         {props.pick && ' Touch a part for the readings that speak of it.'}

@@ -23,6 +23,7 @@ function withdraw(reading: Reading): void {
 function TakenLine(props: { readonly reading: Reading; readonly today: Date }): JSX.Element {
   const { reading } = props;
   const doubt = answer.value?.doubtful.find(({ key }) => key === reading.key);
+  const alone = answer.value?.unchecked.includes(reading.key) && !doubt;
   const what = describeKey(reading.key);
   return (
     <li>
@@ -32,6 +33,7 @@ function TakenLine(props: { readonly reading: Reading; readonly today: Date }): 
           <Fig class="value" text={shown(reading)} />{' '}
           <span class="quiet">{showTime(reading.at, props.today)}</span>
           {doubt && <b class="flag"> ▲ does not fit</b>}
+          {alone && <span class="alone"> ○ nothing else checks this one</span>}
         </p>
         {reading.earlier.length > 0 && (
           <p class="quiet">before that: {reading.earlier.map(shown).join(', ')}</p>

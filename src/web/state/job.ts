@@ -42,6 +42,13 @@ export const evidence = computed(() => {
   return evidenceOf(job.peek());
 });
 
+/** Chances that this job sets, as text: other entries must not open the bike anew. */
+const priorsText = computed(() => JSON.stringify(job.value.priors));
+export const priors = computed(() => {
+  void priorsText.value;
+  return job.peek().priors;
+});
+
 /** How far the laptop's log has been read, by job: its own place numbers. */
 const places = new Map<string, number>();
 

@@ -1,8 +1,9 @@
 /** The verdict on the job on screen, inferred in a worker: the newest answer, and whether a newer one is coming. */
-import { computed, effect, signal } from '@preact/signals';
-import type { Answer, SoundShows } from '../../verdict/answer.ts';
-import { type Ask, openThinker, type Reply } from '../think.ts';
-import { evidence, jobId, loading } from './job.ts';
+import { batch, computed, effect, signal } from '@preact/signals';
+import type { Answer, Evidence, SoundShows } from '../../verdict/answer.ts';
+import type { Explanation } from '../../verdict/explanation.ts';
+import { type Ask, type Chances, openThinker, type Reply } from '../think.ts';
+import { evidence, jobId, loading, priors } from './job.ts';
 import { machine } from './machine.ts';
 
 export const answer = signal<Answer | null>(null);
@@ -10,6 +11,19 @@ export const thinking = signal(false);
 export const failure = signal<string | null>(null);
 /** What a sound bike shows, by reading key, as far as it was asked. */
 export const bands = signal<ReadonlyMap<string, SoundShows>>(new Map());
+
+/** Chances before any reading on this bike, as this job has them and by the catalogue alone; null until worked out. */
+export const chances = signal<{ readonly now: Chances; readonly catalogue: Chances } | null>(null);
+
+/** The newest answer's evidence, and the newest reasons with theirs: reasons of older evidence are not shown. */
+const answered = signal<Evidence | null>(null);
+const explained = signal<{ readonly why: Explanation; readonly of: Evidence } | null>(null);
+/** Why each suspect is suspected, on the evidence of the answer on screen; null while it is not known. */
+export const explanation = computed<Explanation | null>(() =>
+  explained.value !== null && explained.value.of === answered.value ? explained.value.why : null,
+);
+/** Somebody is looking at the reasons. */
+const looking = signal(false);
 
 const worker = new Worker(new URL('../think-worker.ts', import.meta.url), {
   type: 'module',
@@ -26,9 +40,18 @@ const thinker = openThinker(
     receive: (take) => worker.addEventListener('message', (event: MessageEvent<Reply>) => take(event.data)),
   },
   {
-    answer: (got) => {
-      answer.value = got;
-      failure.value = null;
+    opened: (now, catalogue) => {
+      chances.value = { now, catalogue };
+    },
+    answer: (got, of) => {
+      batch(() => {
+        answer.value = got;
+        answered.value = of;
+        failure.value = null;
+      });
+    },
+    explained: (why, of) => {
+      explained.value = { why, of };
     },
     shows: (key, shows) => {
       bands.value = new Map(bands.peek()).set(key, shows);
@@ -51,17 +74,37 @@ effect(() => {
   const ready = loading.value.is === 'ready';
   const seen = evidence.value;
   if (bike === null || id === null) return;
-  const now = `${id} ${machine.peek()?.id}`;
+  const own = priors.value;
+  const now = `${id} ${machine.peek()?.id} ${own.map(({ fault, chance }) => `${fault}=${chance}`).join(' ')}`;
   if (now !== openedFor) {
-    // Another job, even on the same machine, starts from nothing.
+    const same = openedFor.startsWith(`${id} `);
     openedFor = now;
-    answer.value = null;
     failure.value = null;
-    bands.value = new Map();
-    thinker.open(bike);
+    explained.value = null;
+    answered.value = null;
+    if (!same) {
+      // Another job, even on the same machine, starts from nothing; with other chances the old answer stays till the new.
+      answer.value = null;
+      chances.value = null;
+      bands.value = new Map();
+    }
+    thinker.open(bike, own);
   }
   if (ready) thinker.assess(seen);
 });
+
+effect(() => {
+  const of = answered.value;
+  if (looking.value && of !== null && explained.peek()?.of !== of) thinker.explain(of);
+});
+
+/** Asks for the reasons while somebody looks; gives the way to stop. */
+export function lookWhy(): () => void {
+  looking.value = true;
+  return () => {
+    looking.value = false;
+  };
+}
 
 /** What a sound bike of this kind shows for a key; null until the worker has said. */
 export function soundShows(key: string): SoundShows | null {

@@ -1,17 +1,17 @@
 import type { JSX } from 'preact';
 import { useEffect, useRef } from 'preact/hooks';
-import { describeKey, kindOf } from '../keys.ts';
+import { describeKey } from '../keys.ts';
 import { Branches } from '../parts/branches.tsx';
-import { DoubtLine } from '../parts/doubtful.tsx';
+import { Doubts } from '../parts/doubtful.tsx';
 import { EntryPad } from '../parts/entry-pad.tsx';
 import { Effort, HowTo } from '../parts/how-to.tsx';
 import { LoopFigure } from '../parts/loop-figure.tsx';
+import { Misfit } from '../parts/misfit.tsx';
 import { Picker } from '../parts/picker.tsx';
 import { Press } from '../parts/press-button.tsx';
 import { States } from '../parts/states.tsx';
 import { TakenList } from '../parts/taken-list.tsx';
-import { capital, showValue } from '../show.ts';
-import { job } from '../state/job.ts';
+import { capital } from '../show.ts';
 import { chosen, pickAbout, picking, proposed, takeReading, unknownKey } from '../state/taking.ts';
 import { answer, failure, thinking } from '../state/verdict.ts';
 import { leadOf } from '../words/lead.ts';
@@ -37,22 +37,6 @@ function Nothing(): JSX.Element {
       No reading is worth its minutes any more: go to the Verdict and act on it. You can still take any other
       reading.
     </p>
-  );
-}
-
-function Doubts(): JSX.Element | null {
-  const doubts = answer.value?.doubtful ?? [];
-  if (doubts.length === 0) return null;
-  const values = new Map(job.value.readings.map((reading) => [reading.key, reading.value]));
-  return (
-    <section class="warn" aria-label="Readings that do not fit">
-      {doubts.map((doubt) => {
-        const kind = kindOf(doubt.key);
-        const value = values.get(doubt.key);
-        const shown = kind && value !== undefined ? { value: showValue(value, kind.unit) } : {};
-        return <DoubtLine key={doubt.key} doubt={doubt} {...shown} />;
-      })}
-    </section>
   );
 }
 
@@ -160,6 +144,7 @@ export function Readings(): JSX.Element {
       <h1 tabIndex={-1} class="unseen">
         Readings
       </h1>
+      {answer.value && <Misfit got={answer.value} />}
       <Doubts />
       <div class="bench">
         <SoFar />

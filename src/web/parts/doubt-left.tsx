@@ -1,0 +1,113 @@
+import type { JSX } from 'preact';
+import { MEMBER_NAMES } from '../../draw/loop.ts';
+import { MEMBERS } from '../../fault/catalogue.ts';
+import { REPAIRS } from '../../fault/faults.ts';
+import { readKey } from '../../reading/key.ts';
+import type { Answer } from '../../verdict/answer.ts';
+import { describeKey } from '../keys.ts';
+import { capital, inHundred, listWords, ofHundred, small } from '../show.ts';
+import { job } from '../state/job.ts';
+import { explanation } from '../state/verdict.ts';
+import { setWords } from '../words/lead.ts';
+import { Chance } from './chance.tsx';
+import { Fold } from './fold.tsx';
+
+/** Sets shown one by one, at most. */
+const SETS_SHOWN = 8;
+/** A set below this share is not worth a line of its own. */
+const WORTH_A_LINE = 0.01;
+
+function Sets(props: { readonly got: Answer }): JSX.Element {
+  const shown = props.got.sets.filter((set) => set.probability >= WORTH_A_LINE).slice(0, SETS_SHOWN);
+  const rest = 1 - props.got.noneOfThese - shown.reduce((sum, set) => sum + set.probability, 0);
+  return (
+    <ol class="chances">
+      {shown.map((set) => (
+        <li key={set.faults.join(' ')}>
+          <span>{capital(setWords(set))}</span>
+          <Chance probability={set.probability} />
+        </li>
+      ))}
+      {rest > 0.005 && (
+        <li>
+          <span class="quiet">Other combinations, each less likely</span>
+          <Chance probability={rest} />
+        </li>
+      )}
+      <li>
+        <span class="quiet">None of these</span>
+        <Chance probability={props.got.noneOfThese} />
+      </li>
+    </ol>
+  );
+}
+
+function repairWords(repairs: readonly (keyof typeof REPAIRS)[]): string {
+  if (repairs.length === 0) return 'nothing to repair';
+  return listWords(repairs.map((id) => small(REPAIRS[id]?.title ?? id)));
+}
+
+/** Circumstances in which no reading was taken, and in which some faults show only. */
+function unseen(keys: readonly string[]): readonly string[] {
+  const states = keys.map((key) => readKey(key)?.state ?? {});
+  const hot = states.some((state) => state.temp === 'hot');
+  const moved = states.some((state) => state.wiggle === 'True');
+  return [
+    ...(hot
+      ? []
+      : ['No reading was taken at heat: a fault that shows only when hot would not have been seen.']),
+    ...(moved
+      ? []
+      : [
+          'None was taken while the harness was moved: a fault that comes and goes would not have been seen.',
+        ]),
+  ];
+}
+
+/** What the verdict cannot say. */
+export function DoubtLeft(props: { readonly got: Answer }): JSX.Element {
+  const { suspicion, noneOfThese, beyondThree, unchecked } = props.got;
+  const unsure = MEMBERS.filter((member) => suspicion[member] > 0.1 && suspicion[member] < 0.9)
+    .sort((a, b) => suspicion[b] - suspicion[a])
+    .slice(0, 4)
+    .map((member) => `the ${MEMBER_NAMES[member]} (${inHundred(suspicion[member])})`);
+  const alike = explanation.value?.alike ?? [];
+  return (
+    <section aria-labelledby="doubt" class="stack tight">
+      <h2 id="doubt">What stays in doubt</h2>
+      <ul class="doubts">
+        {alike.map(({ one, other }) => (
+          <li key={`${one.join(' ')} | ${other.join(' ')}`}>
+            <b>I cannot tell these two apart without opening something:</b> {repairWords(one)}, or{' '}
+            {repairWords(other)}.
+          </li>
+        ))}
+        <li>
+          {unsure.length === 0
+            ? 'Every part is either suspected with at least 9 in 10 or cleared with at least 9 in 10.'
+            : `${capital(listWords(unsure))} may or may not be at fault.`}
+        </li>
+        <li>
+          Something that this catalogue does not know: <b class="whole">{inHundred(noneOfThese)}</b>.
+        </li>
+        <li>
+          More than three faults at once, which are not gone through one by one:{' '}
+          <b class="whole">
+            {beyondThree < 0.005 ? `under ${ofHundred(1)}` : `at most ${inHundred(beyondThree)}`}
+          </b>
+          .
+        </li>
+        {unseen(job.value.readings.map(({ key }) => key)).map((line) => (
+          <li key={line}>{line}</li>
+        ))}
+        {unchecked.length > 0 && (
+          <li>
+            Nothing else checks {unchecked.length === 1 ? 'this reading' : 'these readings'}, so a slip there
+            would pass unseen: {listWords(unchecked.map((key) => small(describeKey(key))))}.
+          </li>
+        )}
+      </ul>
+      <Fold head={<b>All sets of faults that explain the readings</b>}>{() => <Sets got={props.got} />}</Fold>
+    </section>
+  );
+}
