@@ -248,6 +248,8 @@ function lossWhenSure(model: TestModel): Float64Array {
   return sure;
 }
 
+/** Share of an outcome under which a hypothesis is dropped behind it, dimensionless. */
+const NEGLIGIBLE = 1e-6;
 const KNOWN = new WeakMap<TestModel, Float64Array>();
 
 /** Expected loss after `index`, then the best of stopping and one further test, in the unit of the stop loss. */
@@ -265,6 +267,9 @@ function lossTwoDeep(
   for (let o = 0; o < test.outcomes; o++) {
     const mass = afterOutcome(test, o, weights, scratch.first);
     if (mass <= 0) continue;
+    // What this outcome has all but ruled out need not be carried through the second tests.
+    const rare = NEGLIGIBLE * mass;
+    for (let h = 0; h < weights.length; h++) if (scratch.first[h]! < rare) scratch.first[h] = 0;
     let least = model.stopLoss(scratch.first);
     let floor = 0;
     for (let h = 0; h < weights.length; h++) floor += scratch.first[h]! * scratch.sure[h]!;
