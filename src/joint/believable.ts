@@ -3,7 +3,7 @@
  * tapped thread. It says impossible, danger or low, and which unit may have been meant; it never corrects anything.
  * Thresholds are this project's proposal. Friction is carried as K at its highest, at 0.2 and at its lowest.
  */
-import { frictionById } from './friction.ts';
+import { type Friction, frictionById } from './friction.ts';
 import { gradeById, type Strength, strengthOf } from './grade.ts';
 import type { Material } from './material.ts';
 import { type Interval, requirePositive, requirePositiveInterval } from './require.ts';
@@ -30,7 +30,7 @@ export interface EnteredTorque {
   readonly material: Material | null;
   /** Engagement Le, m; null where not known. */
   readonly engaged: number | null;
-  /** Nut factor of the condition; 0.12–0.30 when not given. */
+  /** Nut factor it is judged with; that of `judgingNutFactor` for an unknown condition when not given: 0.17–0.30. */
   readonly k?: Interval;
 }
 
@@ -54,6 +54,19 @@ export interface Judgement {
   readonly hints: readonly UnitHint[];
   /** What was found, with the figures, and what to look up. */
   readonly says: string;
+}
+
+/** Least nut factor that a torque is judged with, dimensionless. This project's proposal. */
+const JUDGING_FLOOR = 0.17;
+
+/**
+ * Nut factors with which to judge an entered torque: those of its condition, but none below 0.17 unless all are. Books
+ * set torques for three quarters of the proof load at K = 0.2, and often mean them for oil or locker too: at K = 0.12
+ * every such torque (25 N·m on an M8 of class 8.8) would be called dangerous.
+ */
+export function judgingNutFactor(friction: Friction): Interval {
+  const { low, high } = friction.k;
+  return { low: Math.min(high, Math.max(low, JUDGING_FLOOR)), high };
 }
 
 interface Strengths {
@@ -92,7 +105,14 @@ const STRIPS = 'of what the tapped thread bears';
  * 90 % or 67 % of them at the lowest. LOW: under 10 % of the proof load at the lowest.
  */
 export function judgeTorque(entry: EnteredTorque): Judgement {
-  const { torque, thread, strength, material, engaged, k = frictionById('unknown').k } = entry;
+  const {
+    torque,
+    thread,
+    strength,
+    material,
+    engaged,
+    k = judgingNutFactor(frictionById('unknown')),
+  } = entry;
   requirePositiveInterval('torque', torque);
   requirePositiveInterval('k', k);
   if (engaged !== null) requirePositive('engaged', engaged);

@@ -44,7 +44,9 @@ function normalise(text: string): string {
 }
 
 const LEFT = /[ ,-]*\b(?:LH|L\.H\.?|LEFT[ -]?HAND(?:ED)?)\s*(?:THREAD)?$/;
-const METRIC = /^M ?(\d+(?:\.\d+)?)(?:(X|-)(\d*\.?\d+))?(?: ?(COARSE|FINE))?(?:[ -]\d[A-H](?:\d[A-H])?)*$/;
+const RIGHT = /[ ,-]*\b(?:RH|R\.H\.?|RIGHT[ -]?HAND(?:ED)?)\s*(?:THREAD)?$/;
+const METRIC =
+  /^M ?(\d+(?:\.\d+)?)(?:(X|-)(\d*\.?\d+))?(?: ?MM)?(?: ?PITCH)?(?: ?(COARSE|FINE))?(?:[ -]\d[A-H](?:\d[A-H])?)*$/;
 const INCH_THREAD =
   /^(#|NO\.? ?|NR\.? ?|NUMBER )?(\d+[- ]\d+\/\d+|\d+\/\d+|\d*\.\d+|\d+)(?:-(\d+))?(?: ?TPI)?(?:[ -]?(UN[CFS]?|UNEF|UNR[CFS]?|N[CF]))?(?:[ -]?[123][AB])*$/;
 const OTHER = /(?:\b|\d)(?:BSW|BSF|BSP[PT]?|BSC|BA|WHIT\w*|NPTF?|CEI)\b|^G ?\d|^RP? ?\d/;
@@ -142,7 +144,12 @@ export function readThread(text: string): ThreadRead | Refusal {
   const tidy = normalise(text);
   if (tidy === '') return refuse('No thread is entered: write e.g. 1/4-20 UNC or M8 × 1.25.');
   const leftHand = LEFT.test(tidy);
-  const bare = tidy.replace(LEFT, '').trim();
+  const bare = tidy
+    .replace(LEFT, '')
+    .replace(RIGHT, '')
+    // "3/8 x 24" is said for 3/8-24; "10 x 32" could as well be an M10 screw of 32 mm.
+    .replace(/^((?:\d+[- ])?\d+\/\d+)X(\d{1,2})(?=$| ?U?N)/, '$1-$2')
+    .trim();
   if (OTHER.test(bare))
     return refuse(
       `${quoted(text)} is a pipe or Whitworth thread, whose profile is not the 60° one that is reckoned here: take its torque from the book.`,

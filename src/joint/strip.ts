@@ -95,7 +95,7 @@ export interface FailureTorque {
 
 /**
  * Torque at which the joint gives way over a range of nut factors: T = K·d·F. While the wrench turns, twist breaks a
- * screw some 10–25 % earlier than tension alone; that is left out, as the figures of the sources leave it out.
+ * screw some 10–20 % earlier than tension alone; that is left out, as the figures of the sources leave it out.
  */
 export function failureTorque(
   thread: Thread,

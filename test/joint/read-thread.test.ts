@@ -34,6 +34,10 @@ describe('is read', () => {
     ['M16x1.5-6g', 'M16 × 1.5'],
     ['M18*1.5', 'M18 × 1.5'],
     ['M10 x 1 LH', 'M10 × 1 left'],
+    ['M10 × 1.25 mm', 'M10 × 1.25'],
+    ['M10 x 1.25 pitch', 'M10 × 1.25'],
+    ['3/8 x 24', '3/8-24 UNF'],
+    ['3/8x16 UNC RH', '3/8-16 UNC'],
     ['3/4-16 left hand', '3/4-16 UNF left'],
   ])('%s as %s', (text, expected) => expect(name(text)).toBe(expected));
 });
@@ -49,6 +53,7 @@ describe('is refused with the way out', () => {
     ['M8x30', 'names a length of 30 mm'],
     ['M8x1.25x30', 'names a length behind the thread: write the thread alone, e.g. M8 × 1.25'],
     ['5/16-18 UNC x 1-1/4', 'write the thread alone, e.g. 5/16-18 UNC'],
+    ['10x32', 'cannot be read as a thread'],
     ['10x1.5', 'write M10 × 1.5'],
     ['1/4-24', 'is known as 1/4-20 UNC, 1/4-28 UNF'],
     ['M9.3', 'give its diameter and its pitch'],
@@ -68,4 +73,46 @@ describe('is refused with the way out', () => {
     expect(name(text)).toMatch(/\.$/);
     expect(name(text)).not.toMatch(/NaN|undefined|null|Infinity/);
   });
+});
+
+test('no text makes it throw, and nothing is read as a thread that the text does not hold', () => {
+  const pieces = [
+    'M',
+    '8',
+    '1',
+    '/',
+    '4',
+    '-',
+    '20',
+    'x',
+    '×',
+    '.',
+    ',',
+    ' ',
+    '#',
+    'UNC',
+    'LH',
+    '"',
+    '½',
+    '∞',
+    '0',
+    '1e9',
+  ];
+  let seed = 7;
+  const next = (count: number) => {
+    seed = (Math.imul(seed, 1664525) + 1013904223) >>> 0;
+    return Math.floor((seed / 2 ** 32) * count);
+  };
+  let readings = 0;
+  for (let round = 0; round < 20_000; round++) {
+    const text = Array.from({ length: 1 + next(8) }, () => pieces[next(pieces.length)]).join('');
+    const read = readThread(text);
+    if (!read.ok) expect(read.why).toMatch(/^[^\n]*\.$/);
+    else {
+      readings += 1;
+      expect(text).toMatch(/\d|½/);
+      if (read.thread.system === 'metric') expect(text).toMatch(/M/);
+    }
+  }
+  expect(readings).toBeGreaterThan(20);
 });
