@@ -1,6 +1,7 @@
 /** `words`: the words that readings, faults and symptoms are called by. */
 import { MEMBERS } from '../fault/catalogue.ts';
-import { FAULT_IDS, FAULTS, REPAIRS } from '../fault/faults.ts';
+import { FAULT_IDS, FAULTS } from '../fault/faults.ts';
+import { REPAIRS } from '../fault/repairs.ts';
 import { KINDS } from '../reading/catalogue.ts';
 import type { Command } from './command.ts';
 import { Refusal } from './refusal.ts';

@@ -1,5 +1,6 @@
 /** A verdict as a page of text for people. */
-import { FAULTS, REPAIRS } from '../fault/faults.ts';
+import { FAULTS } from '../fault/faults.ts';
+import { REPAIRS } from '../fault/repairs.ts';
 import { KINDS, SET_UP_MINUTES, SET_UP_WORDS, setUpsOf } from '../reading/catalogue.ts';
 import { describeReading } from '../reading/describe.ts';
 import { readKey, type Value } from '../reading/key.ts';
@@ -33,10 +34,12 @@ export function writeAnswer(
     lines.push(`  ${percent(set.probability)}  ${what}`);
   }
   lines.push(`  ${percent(answer.noneOfThese)}  none of the faults known here`, '', 'Repairs:');
-  const repairs = answer.repairs.filter((one) => one.worthDoing || one.probability >= LEAST);
+  const repairs = answer.repairs.filter((one) => one.worthDoing || one.whileOpen || one.probability >= LEAST);
   if (repairs.length === 0) lines.push('  none');
-  for (const { repair, probability, worthDoing } of repairs) {
-    lines.push(`  ${percent(probability)}  ${worthDoing ? 'do   ' : 'leave'}  ${REPAIRS[repair].title}`);
+  for (const { repair, probability, worthDoing, whileOpen } of repairs) {
+    // "also": not called dead, but cheap while its cover is off.
+    const advice = worthDoing ? 'do   ' : whileOpen ? 'also ' : 'leave';
+    lines.push(`  ${percent(probability)}  ${advice}  ${REPAIRS[repair].title}`);
   }
   if (answer.doubtful.length > 0) {
     lines.push('', 'Readings to doubt:');

@@ -94,12 +94,26 @@ export interface Fault {
   readonly priorSource: string;
 }
 
+/** A cover that must come off before a repair can be done. */
+export type CoverId = 'seat' | 'side' | 'alternator';
+
+export interface Cover {
+  readonly id: CoverId;
+  /** In words; lower case, no full stop. */
+  readonly title: string;
+  /** Taking it off and putting it back, min. Guess. */
+  readonly minutes: number;
+}
+
 export interface Repair {
   readonly id: RepairId;
   readonly member: Member;
   /** Imperative, as on a shopping or work list. */
   readonly title: string;
-  /** Parts, in an invented common currency, and minutes of work. Guess; the machine file may say better. */
+  /** Covers that must be off: opened once for all repairs done together. */
+  readonly covers: readonly CoverId[];
+  /** Parts, in an invented common currency. Guess. */
   readonly partCost: number;
+  /** Work once the covers are off, min. Guess. */
   readonly minutes: number;
 }

@@ -1,5 +1,5 @@
-/** The catalogue: every fault with its repair and prior weight, every repair with its part and minutes. */
-import type { Fault, FaultId, Member, Repair, RepairId } from './catalogue.ts';
+/** The catalogue: every fault with its repair and prior weight. What each repair takes is in repairs.ts. */
+import type { Fault, FaultId, Member, RepairId } from './catalogue.ts';
 
 const GUESS = 'guess of this project, no source; common practice says joints and batteries fail most';
 
@@ -10,7 +10,7 @@ function fault(id: FaultId, member: Member, repair: RepairId, prior: number, tit
 /** Prior weights are per bike that somebody complains of; sets of faults multiply them (see verdict/sets.ts). */
 export const FAULTS: Readonly<Record<FaultId, Fault>> = {
   'battery-flat': fault('battery-flat', 'battery', 'charge-battery', 0.05, 'battery sound but flat'),
-  'battery-sulphated': fault('battery-sulphated', 'battery', 'replace-battery', 0.08, 'battery sulphated'),
+  'battery-sulphated': fault('battery-sulphated', 'battery', 'replace-battery', 0.1, 'battery sulphated'),
   'battery-shorted-cell': fault(
     'battery-shorted-cell',
     'battery',
@@ -37,10 +37,10 @@ export const FAULTS: Readonly<Record<FaultId, Fault>> = {
     'output-joint',
     'output-joint',
     'remake-output-joint',
-    0.07,
+    0.11,
     'bad joint in the regulator output lead',
   ),
-  'ground-joint': fault('ground-joint', 'ground', 'remake-ground', 0.06, 'bad ground at the regulator'),
+  'ground-joint': fault('ground-joint', 'ground', 'remake-ground', 0.07, 'bad ground at the regulator'),
   'breaker-joint': fault(
     'breaker-joint',
     'breaker',
@@ -52,7 +52,7 @@ export const FAULTS: Readonly<Record<FaultId, Fault>> = {
     'plug-pin',
     'stator-plug',
     'replace-stator-plug',
-    0.09,
+    0.11,
     'one burnt pin in the stator plug',
   ),
   'plug-pins': fault(
@@ -122,79 +122,12 @@ export const FAULTS: Readonly<Record<FaultId, Fault>> = {
     'regulator limits too low',
   ),
   'sense-drop': fault('sense-drop', 'sense-wire', 'remake-sense-wire', 0.05, 'volts lost in the sense wire'),
-  drain: fault('drain', 'drain', 'find-drain', 0.06, 'drain with the key off'),
-  overload: fault('overload', 'loads', 'reduce-load', 0.05, 'more load than the alternator can carry'),
+  drain: fault('drain', 'drain', 'find-drain', 0.08, 'drain with the key off'),
+  overload: fault('overload', 'loads', 'reduce-load', 0.08, 'more load than the alternator can carry'),
   'thin-wire': fault('thin-wire', 'output-wire', 'replace-output-wire', 0.03, 'output wire too thin'),
 };
 
 export const FAULT_IDS: readonly FaultId[] = Object.keys(FAULTS) as FaultId[];
-
-function repair(id: RepairId, member: Member, title: string, partCost: number, minutes: number): Repair {
-  return { id, member, title, partCost, minutes };
-}
-
-/** Costs in an invented currency, minutes of one pair of hands: guesses, no source. */
-export const REPAIRS: Readonly<Record<RepairId, Repair>> = {
-  'charge-battery': repair('charge-battery', 'battery', 'Charge the battery on the bench', 0, 20),
-  'replace-battery': repair('replace-battery', 'battery', 'Replace the battery', 90, 20),
-  'remake-positive-post': repair(
-    'remake-positive-post',
-    'positive-post',
-    'Clean and remake the joint at the + post',
-    2,
-    15,
-  ),
-  'remake-negative-post': repair(
-    'remake-negative-post',
-    'negative-post',
-    'Clean and remake the joint at the − post',
-    2,
-    15,
-  ),
-  'remake-output-joint': repair(
-    'remake-output-joint',
-    'output-joint',
-    'Remake the joint in the regulator output lead',
-    6,
-    30,
-  ),
-  'remake-ground': repair('remake-ground', 'ground', 'Clean and remake the regulator ground', 3, 25),
-  'remake-breaker': repair(
-    'remake-breaker',
-    'breaker',
-    'Clean or replace the main breaker and its joints',
-    12,
-    25,
-  ),
-  'replace-stator-plug': repair(
-    'replace-stator-plug',
-    'stator-plug',
-    'Replace the stator plug, both halves',
-    15,
-    45,
-  ),
-  'replace-stator': repair('replace-stator', 'stator', 'Replace the stator', 160, 180),
-  'replace-rotor': repair('replace-rotor', 'rotor', 'Replace the rotor', 240, 180),
-  'replace-regulator': repair('replace-regulator', 'regulator', 'Replace the regulator', 120, 40),
-  'remake-sense-wire': repair(
-    'remake-sense-wire',
-    'sense-wire',
-    'Repair the sense wire and its joints',
-    5,
-    30,
-  ),
-  'find-drain': repair('find-drain', 'drain', 'Find and cure the key-off drain', 5, 60),
-  'reduce-load': repair('reduce-load', 'loads', 'Take load off: fewer accessories, lighter lamps', 0, 20),
-  'replace-output-wire': repair(
-    'replace-output-wire',
-    'output-wire',
-    'Replace the output wire by a thicker one',
-    10,
-    45,
-  ),
-};
-
-export const REPAIR_IDS: readonly RepairId[] = Object.keys(REPAIRS) as RepairId[];
 
 /** Whether a fault can exist on a bike of this build at all. */
 export function faultPossible(id: FaultId, build: { phases: 1 | 3; senses: 'output' | 'wire' }): boolean {

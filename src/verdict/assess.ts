@@ -1,17 +1,17 @@
 /** Opens an assessor for one bike and asks it for answers. */
 import type { ChargingSpec } from '../circuit/spec.ts';
-import { type FaultId, MEMBERS, type Member, type RepairId } from '../fault/catalogue.ts';
-import { FAULTS, REPAIR_IDS } from '../fault/faults.ts';
+import { type FaultId, MEMBERS, type Member } from '../fault/catalogue.ts';
+import { FAULTS } from '../fault/faults.ts';
 import { checkKey, completeKey } from '../reading/catalogue.ts';
 import { meterScatter } from '../reading/noise.ts';
-import type { Answer, Doubt, Evidence, FaultSet, RepairLine, SoundShows } from './answer.ts';
+import type { Answer, Doubt, Evidence, FaultSet, SoundShows } from './answer.ts';
 import { openChooser } from './choose.ts';
 import { prepare, type Taken } from './evidence.ts';
 import { explain } from './explain.ts';
 import type { Explanation } from './explanation.ts';
 import { catalogueWeights, openField } from './field.ts';
 import { openRanker, type Ranked } from './rank.ts';
-import { type Cost, repairLines } from './repairs.ts';
+import { type Costs, openRepairLines } from './repairs.ts';
 import { nameOf } from './table.ts';
 import { type Told, told } from './told.ts';
 
@@ -32,7 +32,7 @@ export interface AssessorOptions {
   /** Prior weights to use instead of the catalogue's. */
   readonly weights?: Readonly<Partial<Record<FaultId, number>>>;
   /** What parts cost and repairs take on this bike, where the machine file or the owner says better. */
-  readonly costs?: Readonly<Partial<Record<RepairId, Partial<Cost>>>>;
+  readonly costs?: Costs;
 }
 
 export function openAssessor(spec: ChargingSpec, options: AssessorOptions = {}): Assessor {
@@ -40,6 +40,7 @@ export function openAssessor(spec: ChargingSpec, options: AssessorOptions = {}):
   const field = openField(spec, weights, options.seed ?? 1);
   const rank = openRanker(field);
   const choose = openChooser(spec);
+  const repairs = openRepairLines(options.costs);
   return {
     assess: (evidence) => {
       const taken = prepare(evidence, spec.alternator.phases);
@@ -100,17 +101,6 @@ function suspicions(list: readonly Told[]): Record<Member, number> {
     for (const m of new Set(faults.map((f) => FAULTS[f].member))) shares[m] += probability;
   for (const m of MEMBERS) shares[m] = Math.min(1, shares[m]);
   return shares;
-}
-
-function repairs(list: readonly Told[], noneOfThese: number): RepairLine[] {
-  const shares = Object.fromEntries(REPAIR_IDS.map((r) => [r, 0])) as Record<RepairId, number>;
-  const sets = new Map<string, number>();
-  for (const entry of list) {
-    for (const r of entry.repairs) shares[r] += entry.share;
-    const name = [...entry.repairs].sort().join('+');
-    sets.set(name, (sets.get(name) ?? 0) + entry.share);
-  }
-  return repairLines(shares, sets, noneOfThese);
 }
 
 /** Readings that were probably taken or typed wrongly, over all hypotheses. */

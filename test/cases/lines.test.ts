@@ -14,7 +14,8 @@ import { answerLine, openLineMode, runLines } from '../../src/cases/lines.ts';
 import { specOfNameplate } from '../../src/cases/nameplate.ts';
 import { printed } from '../../src/cases/score.ts';
 import type { ChargingSpec } from '../../src/circuit/spec.ts';
-import { FAULT_IDS, FAULTS, REPAIR_IDS } from '../../src/fault/faults.ts';
+import { FAULT_IDS, FAULTS } from '../../src/fault/faults.ts';
+import { REPAIR_IDS } from '../../src/fault/repairs.ts';
 import type { Answer, Evidence } from '../../src/verdict/answer.ts';
 
 const read = (name: string) => readFileSync(fileURLToPath(new URL(name, import.meta.url)), 'utf8');

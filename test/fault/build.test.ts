@@ -3,8 +3,9 @@ import { describe, expect, it } from 'vitest';
 import { MIDDLING, restVoltsAt } from '../../src/circuit/sound.ts';
 import { buildBike, heated } from '../../src/fault/build.ts';
 import { MEMBERS } from '../../src/fault/catalogue.ts';
-import { FAULT_IDS, FAULTS, faultPossible, REPAIR_IDS, REPAIRS } from '../../src/fault/faults.ts';
+import { FAULT_IDS, FAULTS, faultPossible } from '../../src/fault/faults.ts';
 import { grade } from '../../src/fault/grades.ts';
+import { COVER_IDS, COVERS, coversOf, REPAIR_IDS, REPAIRS } from '../../src/fault/repairs.ts';
 import { built, instance, REFERENCE, SHIPPED, SINGLE } from './three-machines.ts';
 
 describe('the catalogue', () => {
@@ -27,7 +28,12 @@ describe('the catalogue', () => {
       expect(REPAIRS[id].partCost).toBeGreaterThanOrEqual(0);
       expect(REPAIRS[id].minutes).toBeGreaterThan(0);
       expect(REPAIRS[id].title).toMatch(/^[A-Z].*[^.]$/);
+      for (const cover of REPAIRS[id].covers) expect(COVERS[cover].minutes).toBeGreaterThan(0);
     }
+    for (const cover of COVER_IDS)
+      expect(REPAIR_IDS.some((id) => REPAIRS[id].covers.includes(cover))).toBe(true);
+    expect(coversOf(['replace-rotor', 'replace-stator'])).toEqual(['side', 'alternator']);
+    expect(coversOf(['reduce-load'])).toEqual([]);
   });
 
   it('knows which build can have which fault', () => {

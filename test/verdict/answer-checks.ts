@@ -2,7 +2,8 @@
 
 import { openNamed } from '../../src/cases/draw-stream.ts';
 import { type DrawnBike, drawBike } from '../../src/cases/drawn-bike.ts';
-import { FAULT_IDS, FAULTS, REPAIR_IDS } from '../../src/fault/faults.ts';
+import { FAULT_IDS, FAULTS } from '../../src/fault/faults.ts';
+import { REPAIR_IDS } from '../../src/fault/repairs.ts';
 import { checkKey, KINDS } from '../../src/reading/catalogue.ts';
 import { readKey, type Value } from '../../src/reading/key.ts';
 import { offeredKeys } from '../../src/reading/offers.ts';

@@ -1,6 +1,6 @@
 /** What the verdict says: the head agrees with the list of repairs, and figures come out as words. */
 import { describe, expect, test } from 'vitest';
-import { REPAIR_IDS } from '../../src/fault/faults.ts';
+import { REPAIR_IDS } from '../../src/fault/repairs.ts';
 import { MISTAKES } from '../../src/reading/mistakes.ts';
 import type { Answer, FaultSet, RepairLine } from '../../src/verdict/answer.ts';
 import { readChance, roughly } from '../../src/web/chance-entry.ts';

@@ -1,5 +1,5 @@
 import type { JSX } from 'preact';
-import { REPAIRS } from '../../fault/faults.ts';
+import { REPAIRS } from '../../fault/repairs.ts';
 import type { Answer } from '../../verdict/answer.ts';
 import { describeKey } from '../keys.ts';
 import { countWords, listWords, showTime, small } from '../show.ts';

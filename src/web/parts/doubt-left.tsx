@@ -1,7 +1,7 @@
 import type { JSX } from 'preact';
 import { MEMBER_NAMES } from '../../draw/loop.ts';
 import { MEMBERS } from '../../fault/catalogue.ts';
-import { REPAIRS } from '../../fault/faults.ts';
+import { REPAIRS } from '../../fault/repairs.ts';
 import { readKey } from '../../reading/key.ts';
 import type { Answer } from '../../verdict/answer.ts';
 import { describeKey } from '../keys.ts';

@@ -1,6 +1,7 @@
 import type { JSX } from 'preact';
-import { REPAIRS } from '../../fault/faults.ts';
+import { REPAIRS } from '../../fault/repairs.ts';
 import type { Answer, RepairLine } from '../../verdict/answer.ts';
+import { costOfRepair, costTogether } from '../../verdict/repairs.ts';
 import { countWords, small } from '../show.ts';
 import { costWords, minuteWords, savesWords, turnsWords } from '../words/advice.ts';
 import { Chance } from './chance.tsx';
@@ -20,6 +21,8 @@ function Line(props: { readonly line: RepairLine; readonly mark: keyof typeof MA
   const repair = REPAIRS[line.repair];
   const [kind, word] = MARKS[props.mark];
   const saves = savesWords(line);
+  // What is done besides finds its cover off; the rest is priced with its covers.
+  const cost = repair && (props.mark === 'also' ? costOfRepair(repair.id) : costTogether([repair.id]));
   return (
     <li>
       <p class={props.mark === 'leave' ? undefined : 'deed'}>
@@ -27,7 +30,7 @@ function Line(props: { readonly line: RepairLine; readonly mark: keyof typeof MA
       </p>
       <Chance probability={line.probability} />
       <p class="under">
-        {repair && `${costWords(repair)}. `}
+        {cost && `${costWords(cost)}. `}
         {saves && `${saves}. `}
         {turnsWords(line)}.
       </p>
@@ -43,9 +46,8 @@ export function ToDo(props: { readonly got: Answer }): JSX.Element {
   const leaving = lines.filter(
     (line) => !line.worthDoing && !line.whileOpen && line.probability >= WORTH_A_LINE,
   );
-  const all = [...doing, ...also].flatMap((line) => REPAIRS[line.repair] ?? []);
-  const minutes = all.reduce((sum, repair) => sum + repair.minutes, 0);
-  const parts = all.reduce((sum, repair) => sum + repair.partCost, 0);
+  const all = [...doing, ...also].flatMap((line) => (REPAIRS[line.repair] ? [line.repair] : []));
+  const { minutes, parts } = costTogether(all);
   return (
     <section aria-labelledby="todo" class="stack tight">
       <h2 id="todo">What to do</h2>

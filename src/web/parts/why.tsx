@@ -1,7 +1,8 @@
 import type { JSX } from 'preact';
 import { useEffect } from 'preact/hooks';
 import { MEMBER_NAMES } from '../../draw/loop.ts';
-import { FAULTS, REPAIRS } from '../../fault/faults.ts';
+import { FAULTS } from '../../fault/faults.ts';
+import { REPAIRS } from '../../fault/repairs.ts';
 import type { Effect, Suspect } from '../../verdict/explanation.ts';
 import { describeKey, kindOf } from '../keys.ts';
 import { writeRoute } from '../route.ts';

@@ -1,6 +1,6 @@
 /** What doing a repair saves, what would change the advice, and how much a reading says: figures in plain words. */
-import type { Repair } from '../../fault/catalogue.ts';
 import type { RepairLine } from '../../verdict/answer.ts';
+import type { Cost } from '../../verdict/repairs.ts';
 import { ofHundred } from '../show.ts';
 
 /** Minutes as one says them: `12 min`, `45 min`, `2½ h`. */
@@ -12,9 +12,9 @@ export function minuteWords(minutes: number): string {
 }
 
 /** Parts and minutes of a repair. Parts are in a money of no country, only to be set against each other. */
-export function costWords(repair: Pick<Repair, 'partCost' | 'minutes'>): string {
-  const parts = repair.partCost === 0 ? 'no parts' : `parts about ${repair.partCost}`;
-  return `${minuteWords(repair.minutes)}, ${parts}`;
+export function costWords(cost: Cost): string {
+  const parts = cost.parts === 0 ? 'no parts' : `parts about ${cost.parts}`;
+  return `${minuteWords(cost.minutes)}, ${parts}`;
 }
 
 /** What following the advice on a line saves on average; null where that is next to nothing. */

@@ -4,7 +4,8 @@
  */
 import { MEMBER_NAMES } from '../../draw/loop.ts';
 import type { FaultId, RepairId } from '../../fault/catalogue.ts';
-import { FAULTS, REPAIRS } from '../../fault/faults.ts';
+import { FAULTS } from '../../fault/faults.ts';
+import { REPAIRS } from '../../fault/repairs.ts';
 import type { Answer, FaultSet } from '../../verdict/answer.ts';
 import { chanceWord, inHundred, listWords } from '../show.ts';
 
