@@ -37,9 +37,9 @@ export const FRICTIONS: readonly Friction[] = [
   condition(
     'anti-seize',
     'anti-seize paste',
-    [0.09, 0.15],
-    [0.06, 0.12],
-    [0.06, 0.12],
+    [0.09, 0.18],
+    [0.06, 0.14],
+    [0.06, 0.14],
     `${MEMORY}: about 0.12`,
   ),
   condition(

@@ -30,7 +30,8 @@ function si(unit: TorqueUnit): number {
 }
 
 function sensible(proof: number): boolean {
-  return proof >= SENSIBLE.low && proof <= SENSIBLE.high;
+  // Many book torques are exactly three quarters: a hair of rounding must not put them outside.
+  return proof >= SENSIBLE.low * (1 - 1e-9) && proof <= SENSIBLE.high * (1 + 1e-9);
 }
 
 /**

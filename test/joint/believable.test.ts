@@ -104,13 +104,11 @@ describe('verdicts', () => {
     }
   });
 
-  test('book torques of three quarters of the proof load fit in whatever condition but anti-seize', () => {
+  test('book torques of three quarters of the proof load fit in whatever condition', () => {
     for (const { id } of FRICTIONS) {
       const k = judgingNutFactor(frictionById(id));
       expect(k.low).toBeLessThanOrEqual(k.high);
-      expect(judgeTorque(enter(25, 'N·m', 'M8', '8.8', { k })).verdict, id).toBe(
-        id === 'anti-seize' ? 'danger' : 'fits',
-      );
+      expect(judgeTorque(enter(25, 'N·m', 'M8', '8.8', { k })).verdict, id).toBe('fits');
     }
   });
 
@@ -166,6 +164,20 @@ describe('unit hints', () => {
     for (const factor of factors) {
       const big = Math.max(factor, 1 / factor);
       expect(Math.min(...[12, 8.851, 1.356].map((each) => Math.abs(big - each)))).toBeLessThan(0.0005);
+    }
+  });
+
+  test('none for the common torque of exactly three quarters of the proof load', () => {
+    for (const each of THREADS.filter(({ series }) => /^(?:coarse|UNC|UNF)$/.test(series))) {
+      const screw = strength(each.system === 'inch' ? 'a574' : '10.9', each);
+      const torque = 0.75 * screw.proof * stressArea(each) * 0.2 * each.diameter;
+      const found = judgeTorque({
+        ...enter(1, 'N·m', 'M8', '8.8'),
+        thread: each,
+        strength: screw,
+        torque: { low: torque, high: torque },
+      });
+      expect(found).toMatchObject({ verdict: 'fits', hints: [] });
     }
   });
 
