@@ -1,14 +1,19 @@
 /** The shape of an explanation: why each suspect is suspected, what would change it, what stays in doubt. */
 import type { FaultId, RepairId } from '../fault/catalogue.ts';
 
-/** What one reading says about one suspect, all other readings given. */
+/** What one reading says about one suspect. */
 export interface Effect {
   readonly key: string;
   /**
-   * How many times likelier the reading makes the suspect, all other readings given, as a logarithm to base two, bit.
-   * Positive speaks for, negative against.
+   * How many times likelier the reading makes the suspect, its share in what all readings do together, as a logarithm
+   * to base two, bit. Positive speaks for, negative against. Shares of one suspect add up (explain-effects.ts says how).
    */
   readonly bits: number;
+  /**
+   * The same, but what the reading adds when all the others are known already, bit. Much less than `bits` means that
+   * other readings say the same: the verdict does not hang on this one.
+   */
+  readonly lastBits: number;
 }
 
 /** One part that may be dead. */
@@ -22,15 +27,41 @@ export interface Suspect {
   /** Readings that speak for and against it, greatest effect first; those under a tenth of a bit left out. */
   readonly supports: readonly Effect[];
   readonly opposes: readonly Effect[];
+  /** What the change from `before` to `probability` holds beyond the readings named: log of the odds to base two, bit. */
+  readonly remainder: number;
   /**
    * Factor on the suspect's prior odds at which the advice on it would turn round; null when no factor from a
    * twentieth to twenty does. Between a third and three, the verdict leans on a guess and must say so.
    */
   readonly flipsAt: number | null;
+  /**
+   * The same for the guess how often faults come together: factor on the chance of each fault beyond the first at which
+   * the advice on this suspect would turn round; null as above.
+   */
+  readonly companyFlipsAt: number | null;
+}
+
+/** One list of repairs with the probability that it, no more and no less, is what the bike needs, 0–1. */
+export interface RepairList {
+  /** Empty = nothing to repair. */
+  readonly repairs: readonly RepairId[];
+  readonly probability: number;
+}
+
+/** What is still open after the readings. */
+export interface RemainingDoubt {
+  readonly likeliest: RepairList;
+  /** The strongest other list; null when there is none. */
+  readonly rival: RepairList | null;
+  /** All lists but the likeliest and its rival, 0–1. */
+  readonly others: number;
+  /** Probability that no set of faults in the catalogue explains the readings, 0–1. */
+  readonly noneOfThese: number;
 }
 
 export interface Explanation {
   readonly suspects: readonly Suspect[];
   /** Pairs of likely repair lists that no reading on offer tells apart without opening something. */
   readonly alike: readonly { readonly one: readonly RepairId[]; readonly other: readonly RepairId[] }[];
+  readonly doubt: RemainingDoubt;
 }
