@@ -2,6 +2,8 @@
 import { describe, expect, it } from 'vitest';
 import { type DrawnBike, drawBike } from '../../src/cases/drawn-bike.ts';
 import type { Instance } from '../../src/fault/build.ts';
+import { FAULTS } from '../../src/fault/faults.ts';
+import { KINDS } from '../../src/reading/catalogue.ts';
 import { readKey, type Value, writeKey } from '../../src/reading/key.ts';
 import type { Answer, Evidence } from '../../src/verdict/answer.ts';
 import { openAssessor } from '../../src/verdict/assess.ts';
@@ -169,6 +171,127 @@ describe('a reading that fits, taken again and the same', () => {
       expect(Math.max(...seen.map(Math.abs))).toBeGreaterThan(0);
     });
   }
+});
+
+describe('a reading taken again, with the same value', () => {
+  // Believed the more: what it spoke for it speaks for no less. Equal up to sets at the edge of what is weighed.
+  for (const [name, evidence] of STORIES) {
+    it(`lowers no set that it speaks for: ${name}`, () => {
+      const plain = assessor.assess(evidence);
+      const shareIn = (answer: Answer, faults: readonly string[]) =>
+        answer.sets.find((set) => set.faults.join('+') === faults.join('+'))?.probability ?? 0;
+      let judged = 0;
+      for (const key of Object.keys(evidence.readings)) {
+        const { [key]: _left, ...others } = evidence.readings;
+        const without = assessor.assess({ ...evidence, readings: others });
+        const again = assessor.assess({ ...evidence, again: [key] });
+        for (const { faults, probability } of plain.sets.slice(0, 12)) {
+          // Only where the reading itself moved the set up by more than a few in a hundred.
+          if (probability < shareIn(without, faults) + 0.03) continue;
+          judged++;
+          expect(shareIn(again, faults), `${faults.join('+')} by ${key}`).toBeGreaterThan(probability - 0.01);
+        }
+      }
+      expect(judged).toBeGreaterThan(2);
+    });
+  }
+});
+
+describe('how a reading is written', () => {
+  it('does not matter: left-out words are the usual ones, their order is free', () => {
+    const bike = bikeWith(15, instance('output-joint', 0.8));
+    const keys = [
+      'batt_volts lights=low rpm=3000',
+      'drop_pos lights=low rpm=3000',
+      'stator_ac pair=ab rpm=3000 temp=cold',
+    ];
+    const plain = evidenceOf(bike, keys);
+    const other: Evidence = {
+      ...plain,
+      readings: {
+        'drop_pos rpm=3000 wiggle=False acc=True temp=cold charged=False lights=low':
+          plain.readings[keys[1]!]!,
+        'stator_ac temp=cold pair=ab': plain.readings[keys[2]!]!,
+        batt_volts: plain.readings[keys[0]!]!,
+      },
+    };
+    expect(apart(assessor.assess(other), assessor.assess(plain))).toBeLessThan(1e-9);
+  });
+});
+
+describe('a symptom nobody knows', () => {
+  it('changes nothing', () => {
+    const [, evidence] = STORIES[2]!;
+    const plain = assessor.assess(evidence);
+    expect(
+      apart(assessor.assess({ ...evidence, symptoms: [...evidence.symptoms, 'sings'] }), plain),
+    ).toBeLessThan(1e-9);
+  });
+});
+
+describe('a fault that is held to be likelier', () => {
+  it('is never less probable for it', () => {
+    const [, evidence] = STORIES[1]!;
+    const suspicionOf = (answer: Answer, fault: string) =>
+      answer.sets.reduce(
+        (sum, set) => sum + (set.faults.some((id) => id === fault) ? set.probability : 0),
+        0,
+      );
+    const plain = assessor.assess(evidence);
+    for (const fault of ['stator-core-midway', 'stator-core-terminal', 'regulator-dead'] as const) {
+      const before = suspicionOf(plain, fault);
+      const after = suspicionOf(
+        openAssessor(REFERENCE, { weights: { [fault]: 3 * FAULTS[fault].prior } }).assess(evidence),
+        fault,
+      );
+      expect(after, fault).toBeGreaterThan(before - 1e-3);
+    }
+  });
+});
+
+describe('a tool that is not owned', () => {
+  const needs = (key: string) => KINDS[readKey(key)!.kind]!.tool;
+  const OWNED = ['clamp', 'loadTester', 'hydrometer', 'supply'] as const;
+  const TOOL: Readonly<Record<(typeof OWNED)[number], string>> = {
+    clamp: 'clamp-meter',
+    loadTester: 'load-tester',
+    hydrometer: 'hydrometer',
+    supply: 'supply',
+  };
+
+  it('is never asked for, not even for a reading that is doubted', () => {
+    for (const [name, evidence] of STORIES) {
+      for (let owned = 0; owned < 16; owned++) {
+        const tools = Object.fromEntries(
+          OWNED.map((tool, n) => [tool, ((owned >> n) & 1) === 1]),
+        ) as Evidence['tools'];
+        const spoiled = Object.fromEntries(
+          Object.entries(evidence.readings).map(([key, value], n) => [
+            key,
+            n === owned % 5 && typeof value === 'number' ? 10 * value : value,
+          ]),
+        );
+        const answer = assessor.assess({ ...evidence, readings: spoiled, tools });
+        const asked = [
+          ...(answer.next ? [answer.next.key] : []),
+          ...answer.alternatives.map(({ key }) => key),
+        ];
+        for (const tool of OWNED)
+          if (!tools[tool])
+            expect(
+              asked.filter((key) => needs(key) === TOOL[tool]),
+              `${name}, no ${tool}`,
+            ).toEqual([]);
+      }
+    }
+  });
+
+  it('is asked for where it is owned and tells most', () => {
+    const evidence = evidenceOf(bikeWith(11, instance('plug-pin', 0.7, 1)), ['rest_volts charged=True']);
+    const all = assessor.assess(evidence);
+    const asked = [...(all.next ? [all.next.key] : []), ...all.alternatives.map(({ key }) => key)];
+    expect(asked.some((key) => Object.values(TOOL).includes(needs(key)))).toBe(true);
+  });
 });
 
 describe('a reading that everything expects', () => {
