@@ -3,18 +3,19 @@
  * parts are counted as the minutes their price is worth.
  *
  * A set D is done while the bike needs N. Its cost is the work in D, each cover opened once; for each repair in D that
- * was not needed, a part wrongly accused; and if anything of N is left out, one comeback: that work after all, its
- * covers opened again, and the fixed cost of the comeback. The sum over the bikes the readings leave possible is
+ * was not needed, a part wrongly accused; for each repair of N left out, that work after all and what missing it
+ * costs; and if anything is left out, one comeback, the covers opened again. Over the bikes that the readings leave possible:
  *
- *   cost(D) = Σ_D work + wrong·(1 − p) + covers(D) + Σ_not D p·work + Σ_covers minutes·(1 − Z_cover(D)) + comeback·(1 − Z(D))
+ *   cost(D) = Σ_D work + wrong·(1 − p) + covers(D) + Σ_not D p·(work + missed)
+ *           + Σ_covers minutes·(1 − Z_cover(D)) + comeback·(1 − Z(D))
  *
  * with Z(D) the share of bikes that need nothing outside D, and Z_cover(D) of those that need nothing outside D behind
  * that cover. Z over all 2^n sets is a sum over subsets, n·2^(n−1) additions, so the number of bikes hardly counts.
  * A repair so unlikely that it could not pay even in the best company is left out first; that is exact, not a guess.
  *
  * Rejected: weighing every set against every bike, the plain way (in test/verdict/repairs.test.ts as the yardstick).
- * Rejected: a comeback for each repair left out. It makes each repair stand alone: two that go together or rule each other
- * out would be judged by their separate chances, and the set named would often be one that nobody thinks likely.
+ * Rejected: one large cost for a comeback, however much was missed. With something else still open the bike comes back
+ * anyway, so nothing seemed worth doing: a battery dead at 93 in 100 was left alone until the stator was told.
  */
 
 /** Worth of an hour of one pair of hands in the money of the parts, 1/h. A guess, no source. */
@@ -24,8 +25,10 @@ export const HOUR_WORTH = 40;
  * evidence is gone. A guess, no source; see docs/verdict.md for how far it moves the choice.
  */
 export const WRONGLY_ACCUSED = 200;
-/** Cost of a comeback beyond the work left out, min: stranded, fetched, diagnosed again, trust. A guess, no source. */
-export const COMEBACK = 400;
+/** Cost of leaving a needed repair out, beyond its work, min: diagnosed again, a lost evening, trust. A guess, no source. */
+export const MISSED = 300;
+/** Cost of coming back at all, once however much was missed, min: stranded and fetched. A guess, no source. */
+export const COMEBACK = 100;
 
 /** Repairs told apart by one search at the most, dimensionless: 2^12 sets. The likeliest are kept. */
 export const MOST_REPAIRS = 12;
@@ -40,6 +43,8 @@ export interface Bill {
   readonly coverMinutes: readonly number[];
   /** Fixed cost of a needless repair, min, ≥ 0. */
   readonly wronglyAccused: number;
+  /** Fixed cost of each needed repair left out, min, ≥ 0. */
+  readonly missed: number;
   /** Fixed cost of a comeback, min, ≥ 0. */
   readonly comeback: number;
 }
@@ -74,7 +79,13 @@ function checkBill(bill: Bill): void {
     );
   if (coverMinutes.length > 8)
     throw new RangeError(`coverMinutes must hold at most 8 covers, got ${coverMinutes.length}`);
-  const figures = { wronglyAccused: [bill.wronglyAccused], comeback: [bill.comeback], work, coverMinutes };
+  const figures = {
+    wronglyAccused: [bill.wronglyAccused],
+    missed: [bill.missed],
+    comeback: [bill.comeback],
+    work,
+    coverMinutes,
+  };
   for (const [name, values] of Object.entries(figures))
     for (const value of values)
       if (!(value >= 0 && value < Infinity)) throw new RangeError(`${name} must be 0 or more, got ${value}`);
@@ -116,7 +127,7 @@ export function costOf(bill: Bill, done: number, needed: number): number {
   return (
     workCost(bill, done) +
     bill.wronglyAccused * count(done & ~needed) +
-    (missed === 0 ? 0 : workCost(bill, missed) + bill.comeback)
+    (missed === 0 ? 0 : workCost(bill, missed) + bill.missed * count(missed) + bill.comeback)
   );
 }
 
@@ -138,7 +149,8 @@ export function openRepairChoice(bill: Bill, needs: Uint32Array): RepairChoice {
   const known = Float64Array.from(needs, (need) => workCost(bill, need));
   /** Odds below which a repair cannot pay, whatever else is done: needless work against the most a find can save. */
   const floor = bill.work.map(
-    (work, r) => (work + bill.wronglyAccused) / (bill.comeback + coverCost[bill.covers[r]!]! || 1e-300),
+    (work, r) =>
+      (work + bill.wronglyAccused) / (bill.missed + bill.comeback + coverCost[bill.covers[r]!]! || 1e-300),
   );
   const needed = new Float64Array(repairs);
   const kept = new Int32Array(MOST_REPAIRS);
@@ -201,7 +213,7 @@ export function openRepairChoice(bill: Bill, needs: Uint32Array): RepairChoice {
       if ((base >>> r) & 1) {
         start += bill.work[r]! * total + bill.wronglyAccused * (total - needed[r]!);
         startOff |= bill.covers[r]!;
-      } else start += bill.work[r]! * needed[r]!;
+      } else start += (bill.work[r]! + bill.missed) * needed[r]!;
     }
     soFar[0] = start;
     off[0] = startOff;
@@ -212,7 +224,10 @@ export function openRepairChoice(bill: Bill, needs: Uint32Array): RepairChoice {
         const i = 31 - Math.clz32(set & -set);
         const r = kept[i]!;
         const rest = set & (set - 1);
-        soFar[set] = soFar[rest]! + (bill.work[r]! + bill.wronglyAccused) * (total - needed[r]!);
+        soFar[set] =
+          soFar[rest]! +
+          (bill.work[r]! + bill.wronglyAccused) * (total - needed[r]!) -
+          bill.missed * needed[r]!;
         off[set] = off[rest]! | bill.covers[r]!;
       }
       let cost = soFar[set]! + coverCost[off[set]!]! * total + bill.comeback * (total - whole[set]!);

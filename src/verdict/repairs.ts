@@ -7,6 +7,7 @@ import {
   COMEBACK,
   costOf,
   HOUR_WORTH,
+  MISSED,
   openRepairChoice,
   type RepairChoice,
   WRONGLY_ACCUSED,
@@ -62,6 +63,7 @@ export function billOf(costs: Costs = {}): Bill {
     ),
     coverMinutes: COVER_IDS.map((cover) => COVERS[cover].minutes),
     wronglyAccused: WRONGLY_ACCUSED,
+    missed: MISSED,
     comeback: COMEBACK,
   };
 }

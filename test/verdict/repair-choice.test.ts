@@ -26,7 +26,7 @@ function plainCost(bill: Bill, done: number, needed: number): number {
   return (
     job(numbers.filter((r) => has(done, r))) +
     needless.length * bill.wronglyAccused +
-    (missed.length > 0 ? job(missed) + bill.comeback : 0)
+    (missed.length > 0 ? job(missed) + missed.length * bill.missed + bill.comeback : 0)
   );
 }
 
@@ -41,7 +41,8 @@ function random(seed: number, repairs: number, classes: number) {
     covers: Array.from({ length: repairs }, () => Math.floor(8 * next())),
     coverMinutes: [10, 15, 120].map((minutes) => minutes * 2 * next()),
     wronglyAccused: 250 * next(),
-    comeback: 100 + 600 * next(),
+    missed: 400 * next(),
+    comeback: 100 + 300 * next(),
   };
   const needs = Uint32Array.from({ length: classes }, () => {
     let bits = 0;
@@ -108,7 +109,7 @@ describe('choice of repairs', () => {
   it('with a free comeback does nothing, with a ruinous one everything that may be needed', () => {
     for (let seed = 300; seed < 320; seed++) {
       const { bill, needs, weights } = random(seed, 6, 12);
-      const never = openRepairChoice({ ...bill, coverMinutes: [0, 0, 0], comeback: 0 }, needs);
+      const never = openRepairChoice({ ...bill, coverMinutes: [0, 0, 0], missed: 0, comeback: 0 }, needs);
       expect(never.choose(weights).set).toBe(0);
       const always = openRepairChoice({ ...bill, comeback: 1e12 }, needs);
       const needed = needs.reduce((bits, need) => bits | need, 0);
@@ -122,12 +123,13 @@ describe('choice of repairs', () => {
       covers: [1, 1],
       coverMinutes: [10],
       wronglyAccused: 20,
-      comeback: 100,
+      missed: 30,
+      comeback: 70,
     };
     expect(workCost(bill, 0b11)).toBe(60);
     expect(costOf(bill, 0b01, 0b10)).toBe(40 + 20 + 30 + 100);
     expect(costOf(bill, 0b11, 0b11)).toBe(60);
-    expect(costOf(bill, 0, 0b11)).toBe(60 + 100);
+    expect(costOf(bill, 0, 0b11)).toBe(60 + 2 * 30 + 70);
     const { choose } = openRepairChoice(bill, Uint32Array.of(0b01, 0b00));
     // Doing: 40 + 20·(1 − p); leaving: p·(40 + 100). They meet at p = 60/160 = 0.375.
     expect(choose(Float64Array.of(0.37, 0.63))).toEqual({ set: 0, cost: expect.closeTo(0.37 * 140, 9) });
@@ -146,6 +148,7 @@ describe('choice of repairs', () => {
       covers: Array.from({ length: repairs }, () => 0),
       coverMinutes: [],
       wronglyAccused: 0,
+      missed: 0,
       comeback: 1e6,
     };
     const needs = Uint32Array.from({ length: repairs }, (_, r) => 1 << r);
@@ -154,7 +157,14 @@ describe('choice of repairs', () => {
   });
 
   it('refuses a bill that is none', () => {
-    const bill: Bill = { work: [1], covers: [0], coverMinutes: [], wronglyAccused: 1, comeback: 1 };
+    const bill: Bill = {
+      work: [1],
+      covers: [0],
+      coverMinutes: [],
+      wronglyAccused: 1,
+      missed: 1,
+      comeback: 1,
+    };
     expect(() => openRepairChoice(bill, Uint32Array.of(2))).toThrow(/needs/);
     expect(() => openRepairChoice({ ...bill, comeback: -1 }, Uint32Array.of(1))).toThrow(/comeback.*-1/);
     expect(() => openRepairChoice({ ...bill, work: [Number.NaN] }, Uint32Array.of(1))).toThrow(/work/);
