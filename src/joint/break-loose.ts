@@ -5,7 +5,8 @@
 import { armFor, handForce, PUSH_GUIDE } from './hand-force.ts';
 import { CHAIN_SHARE_MOST, chainShare, type LockBar, toothLoad } from './lock-bar.ts';
 import { LOCKER_UNDO_HEAT } from './locker.ts';
-import { type Refusal, refuse, requirePositive } from './require.ts';
+import { requireMeasure } from './measure.ts';
+import { type Refusal, refuse } from './require.ts';
 import { sayForce, sayLength, sayShare, sayTorque, sayTorques } from './say.ts';
 import { type PushWay, SAFETY_ASKED, type Stand, tipSafety } from './tip.ts';
 import { type UndoCase, type UndoTorque, undoTorque } from './undo-torque.ts';
@@ -74,7 +75,7 @@ export interface BreakLoose {
  */
 export function breakLoose(task: BreakLooseTask): BreakLoose | Refusal {
   const { bar, way, stand, lockBar, thread } = task;
-  requirePositive('bar', bar);
+  requireMeasure('bar', bar);
   const undo = undoTorque(task.undo);
   if (thread === null)
     return refuse(

@@ -4,7 +4,8 @@
  * in m. All of it rests on friction and films, so it is an estimate; the book wins.
  */
 import { LOCKER_UNDO_HEAT, type LockerStrength } from './locker.ts';
-import { type Interval, requirePositive, requirePositiveInterval } from './require.ts';
+import { requireMeasure, requireMeasures } from './measure.ts';
+import type { Interval } from './require.ts';
 import { sayShare, sayTorque, sayTorques } from './say.ts';
 import { type UndoCase, type UndoTorque, undoTorque } from './undo-torque.ts';
 
@@ -55,7 +56,7 @@ export function undoStrength({
   inAluminium,
   nearMagnetOrSeal,
 }: HeldScrew): UndoStrength {
-  requirePositiveInterval('breaking', breaking);
+  requireMeasures('breaking', breaking);
   const undo = undoTorque(task);
   const { share, outcome } = against(undo, breaking);
   const hot = task.locker ? undoTorque({ ...task, heated: true }) : null;
@@ -126,11 +127,11 @@ export interface TorqueUsed {
 
 /** A torque other than the wanted one. Throws RangeError for torques not above 0. */
 export function torqueDeviation({ used, wanted, allowed, breaking, stripping }: TorqueUsed): Consequence {
-  requirePositive('used', used);
-  requirePositive('wanted', wanted);
-  if (allowed) requirePositiveInterval('allowed', allowed);
-  if (breaking) requirePositiveInterval('breaking', breaking);
-  if (stripping) requirePositiveInterval('stripping', stripping);
+  requireMeasure('used', used);
+  requireMeasure('wanted', wanted);
+  if (allowed) requireMeasures('allowed', allowed);
+  if (breaking) requireMeasures('breaking', breaking);
+  if (stripping) requireMeasures('stripping', stripping);
   const { low, high } = allowed ?? { low: wanted * (1 - MET_WITHIN), high: wanted * (1 + MET_WITHIN) };
   const ratio = used / wanted;
   const got = `It got ${sayTorque(used)}, and ${sayTorque(wanted)} is wanted`;

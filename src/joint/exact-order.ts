@@ -63,9 +63,10 @@ export function exactOrder(
   const onward = (set: number, j: number) => togo[set | (1 << j)]! + inside(set, j);
   const least = (set: number): number => {
     let best = Number.POSITIVE_INFINITY;
-    for (let j = 0; j < n; j++) {
-      if (set & (1 << j)) continue;
-      const cost = paired ? onward(set, j) : togo[set | (1 << j)]!;
+    // Bit by bit over the steps not done.
+    for (let left = full & ~set; left !== 0; left &= left - 1) {
+      const bit = left & -left;
+      const cost = togo[set | bit]! + (paired ? inside(set, 31 - Math.clz32(bit)) : 0);
       if (cost < best) best = cost;
     }
     return best;

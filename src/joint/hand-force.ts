@@ -1,5 +1,5 @@
 /** What the hand must do at the end of a lever: F = T/L. Torques in N·m, lengths in m, forces in N. */
-import { requirePositive } from './require.ts';
+import { requireMeasure } from './measure.ts';
 import { sayForce, sayLength } from './say.ts';
 
 /** Push of one hand, level, that most people can hold steadily, N: about 50 lbf, a secondary source. */
@@ -7,22 +7,22 @@ export const PUSH_GUIDE = 225;
 
 /** Force square to the lever that makes a torque, N. Throws RangeError unless both are above 0. */
 export function handForce(torque: number, arm: number): number {
-  requirePositive('torque', torque);
-  requirePositive('arm', arm);
+  requireMeasure('torque', torque);
+  requireMeasure('arm', arm);
   return torque / arm;
 }
 
 /** Lever on which a force makes a torque, m. Throws RangeError unless both are above 0. */
 export function armFor(torque: number, force: number = PUSH_GUIDE): number {
-  requirePositive('torque', torque);
-  requirePositive('force', force);
+  requireMeasure('torque', torque);
+  requireMeasure('force', force);
   return torque / force;
 }
 
 /** Torque of a force at the end of a lever, N·m. Throws RangeError unless both are above 0. */
 export function torqueOf(force: number, arm: number): number {
-  requirePositive('force', force);
-  requirePositive('arm', arm);
+  requireMeasure('force', force);
+  requireMeasure('arm', arm);
   return force * arm;
 }
 

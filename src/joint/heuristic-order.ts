@@ -98,3 +98,27 @@ export function mendOrder(layout: Layout, start: readonly number[], keepFirst: b
 export function heuristicOrder(layout: Layout, first: number | null = null): number[] {
   return mendOrder(layout, beam(layout, first), first !== null);
 }
+
+/**
+ * A good order of opposite pairs (and a screw in the middle), places from 0: always the pair that leaves the least
+ * unevenness next. Step `first` goes in front unless it is null.
+ */
+export function heuristicPairs(
+  layout: Layout,
+  steps: readonly (readonly [number] | readonly [number, number])[],
+  first: number | null = null,
+): number[] {
+  const order: number[] = first === null ? [] : [...steps[first]!];
+  const left = new Set(steps.filter((_, j) => j !== first));
+  while (left.size > 0) {
+    let next: readonly number[] = [];
+    let least = Number.POSITIVE_INFINITY;
+    for (const step of left) {
+      const cost = unevenness(layout, [...order, ...step]);
+      if (cost < least - GAIN) [next, least] = [step, cost];
+    }
+    order.push(...next);
+    for (const step of left) if (step === next) left.delete(step);
+  }
+  return order;
+}

@@ -5,7 +5,8 @@
  */
 import { type Sourced, timesInterval } from './estimate.ts';
 import { type May, mayFrom } from './may.ts';
-import { type Interval, type Refusal, refuse, requireNotNegative, requireWithin } from './require.ts';
+import { requireMeasureOrNought } from './measure.ts';
+import { type Interval, type Refusal, refuse, requireWithin } from './require.ts';
 import { sayCelsius, sayTimes } from './say.ts';
 
 export type LockerStrength = 'low' | 'medium' | 'high';
@@ -137,7 +138,7 @@ const NEVER_AGAIN =
 
 /** What may be done `elapsed` s after the locker went on. Throws RangeError for a time below 0. */
 export function lockerAt({ handling, full }: LockerClock, elapsed: number): LockerState {
-  requireNotNegative('elapsed', elapsed);
+  requireMeasureOrNought('elapsed', elapsed);
   const handle = mayFrom(handling, elapsed);
   const load = mayFrom(full, elapsed);
   if (handle === 'no')

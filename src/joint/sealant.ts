@@ -4,14 +4,8 @@
  */
 import type { Sourced } from './estimate.ts';
 import { type May, mayFrom } from './may.ts';
-import {
-  type Interval,
-  type Refusal,
-  refuse,
-  requireNotNegative,
-  requirePositive,
-  requireWithin,
-} from './require.ts';
+import { requireMeasure, requireMeasureOrNought } from './measure.ts';
+import { type Interval, type Refusal, refuse, requireWithin } from './require.ts';
 import { sayCelsius, sayTime, sayTimes } from './say.ts';
 
 export interface SealantCase {
@@ -75,7 +69,7 @@ export function sealantClock(bead: SealantCase): SealantClock | Refusal {
   const { temperature, humidity, depth, cure } = bead;
   requireWithin('temperature', temperature, -60, 100);
   requireWithin('humidity', humidity, 0, 1);
-  requirePositive('depth', depth);
+  requireMeasure('depth', depth);
   if (bead.dryGasket)
     return refuse('The book wants this gasket dry: no sealant on it, it would creep and squeeze out.');
   if (bead.touchesFuel) return refuse('This sealant does not stand fuel: use one made for fuel here.');
@@ -129,7 +123,7 @@ export interface SealantState {
 
 /** What may be done `elapsed` s after the bead was laid. Throws RangeError for a time below 0. */
 export function sealantAt({ skin, through, full }: SealantClock, elapsed: number): SealantState {
-  requireNotNegative('elapsed', elapsed);
+  requireMeasureOrNought('elapsed', elapsed);
   const fill = mayFrom(through, elapsed);
   const load = mayFrom(full, elapsed);
   if (elapsed < skin.low)

@@ -3,7 +3,8 @@
  * then round and round at full torque until nothing moves (ASME PCC-1, from memory). Stages that the book gives win.
  * Torques in N·m at the screw.
  */
-import { type Refusal, refuse, requirePositive, requireWithin } from './require.ts';
+import { requireMeasure } from './measure.ts';
+import { type Refusal, refuse, requireWithin } from './require.ts';
 import { sayShare, sayTorque } from './say.ts';
 import { type Mark, marksOf, nearestMark, type Scale } from './wrench-scale.ts';
 
@@ -60,12 +61,12 @@ const SAME = 1e-6;
  */
 export function stagePlan(task: StageTask): StagePlan | Refusal {
   const { torque, screws, book, scale, factor = 1 } = task;
-  requirePositive('torque', torque);
-  requirePositive('factor', factor);
+  requireMeasure('torque', torque);
+  requireMeasure('factor', factor);
   requireWithin('screws', screws, 1, 1000);
   if (!Number.isInteger(screws)) throw new RangeError(`screws must be a whole number, got ${screws}`);
   book?.forEach((stage, i) => {
-    requirePositive(`book[${i}]`, stage);
+    requireMeasure(`book[${i}]`, stage);
   });
   const wrong = book ? faultOfBook(book, torque) : null;
   if (wrong) return refuse(wrong);

@@ -5,7 +5,7 @@
  */
 
 import { exactOrder, MOST_EXACT } from './exact-order.ts';
-import { heuristicOrder } from './heuristic-order.ts';
+import { heuristicOrder, heuristicPairs } from './heuristic-order.ts';
 import { type Layout, leastUnevenness, type Place, readLayout, unevenness } from './layout.ts';
 import { type Refusal, refuse, requireWithin } from './require.ts';
 import { oppositePairs, readRing, star } from './ring.ts';
@@ -95,7 +95,8 @@ export function tighteningOrder(places: readonly Place[], wish: OrderWish = {}):
         ? 'The most even order of opposite pairs, by trying all; the book wins.'
         : 'The most even order there is, by trying all; the book wins.',
     );
-  const order = heuristicOrder(layout, first);
+  const order =
+    rule === 'pairs' ? heuristicPairs(layout, turned, led < 0 ? null : led) : heuristicOrder(layout, first);
   const worst = Math.max(0, unevenness(layout, order) / leastUnevenness(layout) - 1);
   return found(
     order,

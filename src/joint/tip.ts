@@ -10,7 +10,8 @@
  *
  * Masses in kg, lengths in m, forces in N.
  */
-import { type Refusal, refuse, requireNotNegative, requirePositive } from './require.ts';
+import { requireMeasure, requireMeasureOrNought } from './measure.ts';
+import { type Refusal, refuse } from './require.ts';
 
 /** Standard gravity, m/s². */
 export const GRAVITY = 9.80665;
@@ -38,11 +39,11 @@ function moments(
   way: PushWay,
 ): { readonly ok: true; readonly hold: number; readonly lever: number } | Refusal {
   const { mass, halfWidth, offset, height, halfLength } = stand;
-  requirePositive('mass', mass);
-  requirePositive('halfWidth', halfWidth);
-  if (offset !== undefined) requireNotNegative('offset', offset);
-  if (height !== undefined) requireNotNegative('height', height);
-  if (halfLength !== undefined) requirePositive('halfLength', halfLength);
+  requireMeasure('mass', mass);
+  requireMeasure('halfWidth', halfWidth);
+  if (offset !== undefined) requireMeasureOrNought('offset', offset);
+  if (height !== undefined) requireMeasureOrNought('height', height);
+  if (halfLength !== undefined) requireMeasure('halfLength', halfLength);
   const weight = mass * GRAVITY;
   if (way === 'up' || way === 'down') {
     if (offset === undefined)
@@ -76,7 +77,7 @@ export interface Tip {
  * Throws RangeError for measures not above 0.
  */
 export function tipSafety(stand: Stand, force: number, way: PushWay): Tip | Refusal {
-  requirePositive('force', force);
+  requireMeasure('force', force);
   const at = moments(stand, way);
   if (!at.ok) return at;
   const { hold, lever } = at;

@@ -6,7 +6,8 @@
  */
 import { plusInterval, type Sourced, timesInterval } from './estimate.ts';
 import type { LockerStrength } from './locker.ts';
-import { type Interval, requirePositive, requirePositiveInterval, requireWithin } from './require.ts';
+import { requireMeasure, requireMeasures } from './measure.ts';
+import { type Interval, requireWithin } from './require.ts';
 
 /** Undoing torque over fitted torque without locker: 0.7 for M8 at a friction of 0.12 (VDI 2230 style), wider for others. */
 export const UNDO_SHARE: Interval = { low: 0.55, high: 0.85 };
@@ -73,8 +74,8 @@ export interface UndoTorque {
  * engagement not above 0.
  */
 export function lockerHold(strength: LockerStrength, diameter: number, engagement: number): Interval {
-  requirePositive('diameter', diameter);
-  requirePositive('engagement', engagement);
+  requireMeasure('diameter', diameter);
+  requireMeasure('engagement', engagement);
   const lever = (Math.PI * diameter ** 2 * engagement) / 2;
   return timesInterval(timesInterval(LOCKER_SHEAR[strength], LOCKER_COVER), { low: lever, high: lever });
 }
@@ -94,7 +95,7 @@ function lockerPart({ fitted, locker, diameter, engagement, heated = false }: Un
  */
 export function undoTorque(task: UndoCase): UndoTorque {
   const { fitted, age = 0, corroded = false } = task;
-  requirePositiveInterval('fitted', fitted);
+  requireMeasures('fitted', fitted);
   requireWithin('age', age, 0, 100);
   if ((task.diameter === undefined) !== (task.engagement === undefined))
     throw new RangeError(

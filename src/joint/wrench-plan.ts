@@ -3,14 +3,8 @@
  * gets and how sure that is; and which of the wrenches at hand does it best.
  */
 import { judgePush, type Push } from './hand-force.ts';
-import {
-  type Interval,
-  type Refusal,
-  refuse,
-  requireNotNegative,
-  requirePositive,
-  requirePositiveInterval,
-} from './require.ts';
+import { requireMeasure, requireMeasureOrNought, requireMeasures } from './measure.ts';
+import { type Interval, type Refusal, refuse } from './require.ts';
 import { sayShare, sayTorque, sayTorques } from './say.ts';
 import { type Lever, leverReach } from './wrench.ts';
 import {
@@ -74,9 +68,9 @@ const MUCH_DRAG = 0.5;
  */
 export function planWrench(task: WrenchTask, wrench: Wrench): WrenchPlan | Refusal {
   const { torque, drag = 0, allowed } = task;
-  requirePositive('torque', torque);
-  requireNotNegative('drag', drag);
-  if (allowed) requirePositiveInterval('allowed', allowed);
+  requireMeasure('torque', torque);
+  requireMeasureOrNought('drag', drag);
+  if (allowed) requireMeasures('allowed', allowed);
   const reach = leverReach({
     length: wrench.length,
     ...(task.adapter === undefined ? {} : { adapter: task.adapter }),

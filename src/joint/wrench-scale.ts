@@ -1,7 +1,8 @@
 /** The marks of a wrench, how far they can be trusted, and which part of its range to use. */
 import { type Quantity, quantity } from '../units/quantity.ts';
 import type { UnitOf } from '../units/table.ts';
-import { type Refusal, refuse, requirePositive } from './require.ts';
+import { requireMeasure } from './measure.ts';
+import { type Refusal, refuse } from './require.ts';
 import { sayShare, sayTorque } from './say.ts';
 
 /** Least share of full scale at which a wrench is trusted, dimensionless: US Army TM 1-1500-204-23-9. */
@@ -19,7 +20,7 @@ const HAIR = 1e-9;
  * is above 10 N·m, 0.06 at or below (ISO 6789:2003, from memory). `fullScale` in N·m, above 0.
  */
 export function wrenchAccuracy(fullScale: number): number {
-  requirePositive('fullScale', fullScale);
+  requireMeasure('fullScale', fullScale);
   return fullScale > 10 ? 0.04 : 0.06;
 }
 
@@ -32,8 +33,8 @@ export interface RangePlace {
 
 /** Where a setting lies in a wrench's range; both in N·m. Refuses a setting it cannot be trusted with. */
 export function rangePlace(set: number, fullScale: number): RangePlace | Refusal {
-  requirePositive('set', set);
-  requirePositive('fullScale', fullScale);
+  requireMeasure('set', set);
+  requireMeasure('fullScale', fullScale);
   const share = set / fullScale;
   if (share > 1 + HAIR)
     return refuse(
@@ -86,7 +87,7 @@ function markAt(scale: Scale, index: number, wanted: number): Mark {
 /** The marks above 0 of a scale, lowest first. */
 export function marksOf(scale: Scale, wanted: number): readonly Mark[] {
   checkScale(scale);
-  requirePositive('wanted', wanted);
+  requireMeasure('wanted', wanted);
   const last = Math.floor((scale.high - scale.low) / scale.step + HAIR);
   if (last > 100_000) throw new RangeError(`scale.step must leave at most 100000 marks, got ${scale.step}`);
   return Array.from({ length: last + 1 }, (_, index) => markAt(scale, index, wanted)).filter(

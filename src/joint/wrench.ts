@@ -8,15 +8,12 @@
  * 180° back along the handle. It holds only while the hand pulls at the middle of the grip. Torques in N·m, lengths in
  * m, angles in rad.
  */
-import {
-  type Interval,
-  type Refusal,
-  refuse,
-  requireNotNegative,
-  requirePositive,
-  requireWithin,
-} from './require.ts';
+import { requireMeasure } from './measure.ts';
+import { type Interval, type Refusal, refuse, requireNotNegative, requireWithin } from './require.ts';
 import { sayLength } from './say.ts';
+
+/** No wrench is longer, m. */
+const LONGEST = 10;
 
 export interface Lever {
   /** Middle of the grip to the drive, m, above 0. */
@@ -45,18 +42,21 @@ export interface Setting {
   readonly factor: number;
 }
 
+function adapterTooLong(adapter: number, length: number): Refusal {
+  return refuse(
+    `The adapter (${sayLength(adapter)}) is longer than the wrench (${sayLength(length)}): the setting cannot be trusted then, take a shorter adapter or a longer wrench.`,
+  );
+}
+
 /**
  * How the lever multiplies. Refuses an adapter longer than the wrench, and one that reaches back past the grip.
  * Throws RangeError for a length not above 0, an adapter below 0, an angle beyond a whole turn.
  */
 export function leverReach({ length, adapter = 0, angle = 0 }: Lever): Reach | Refusal {
-  requirePositive('length', length);
+  requireMeasure('length', length);
   requireNotNegative('adapter', adapter);
   requireWithin('angle', angle, -2 * Math.PI, 2 * Math.PI);
-  if (adapter > length)
-    return refuse(
-      `The adapter (${sayLength(adapter)}) is longer than the wrench (${sayLength(length)}): the setting cannot be trusted then, take a shorter adapter or a longer wrench.`,
-    );
+  if (adapter > length) return adapterTooLong(adapter, length);
   const arm = length + adapter * Math.cos(angle);
   // An adapter as long as the wrench, turned back, puts the screw under the hand.
   if (arm <= 1e-9 * length)
@@ -71,14 +71,14 @@ export function leverReach({ length, adapter = 0, angle = 0 }: Lever): Reach | R
  * 1-1500-204-23-9). Refuses and throws as `leverReach`, and throws RangeError for a torque not above 0.
  */
 export function wrenchSetting(torque: number, lever: Lever): Setting | Refusal {
-  requirePositive('torque', torque);
+  requireMeasure('torque', torque);
   const reach = leverReach(lever);
   return reach.ok ? { ok: true, set: torque / reach.factor, torque, factor: reach.factor } : reach;
 }
 
 /** What the screw gets from a setting: the inverse of `wrenchSetting`. */
 export function torqueAtScrew(set: number, lever: Lever): Setting | Refusal {
-  requirePositive('set', set);
+  requireMeasure('set', set);
   const reach = leverReach(lever);
   return reach.ok ? { ok: true, set, torque: set * reach.factor, factor: reach.factor } : reach;
 }
@@ -93,9 +93,9 @@ export function adapterFor(
   length: number,
   angle = 0,
 ): { readonly ok: true; readonly adapter: number } | Refusal {
-  requirePositive('torque', torque);
-  requirePositive('set', set);
-  requirePositive('length', length);
+  requireMeasure('torque', torque);
+  requireMeasure('set', set);
+  requireMeasure('length', length);
   requireWithin('angle', angle, -2 * Math.PI, 2 * Math.PI);
   const along = length * (torque / set - 1);
   const cos = Math.cos(angle);
@@ -119,9 +119,9 @@ export function lengthFor(
   adapter: number,
   angle = 0,
 ): { readonly ok: true; readonly length: number } | Refusal {
-  requirePositive('torque', torque);
-  requirePositive('set', set);
-  requirePositive('adapter', adapter);
+  requireMeasure('torque', torque);
+  requireMeasure('set', set);
+  requireMeasure('adapter', adapter);
   requireWithin('angle', angle, -2 * Math.PI, 2 * Math.PI);
   const gain = torque / set - 1;
   const along = adapter * Math.cos(angle);
@@ -130,6 +130,11 @@ export function lengthFor(
       'No length of wrench turns that setting into that torque with this adapter: one that points outwards raises it, one that points back lowers it.',
     );
   const length = along / gain;
+  if (length > LONGEST)
+    return refuse(
+      `The wrench would have to be ${sayLength(length)} long: setting and torque differ too little for this adapter, look at them again.`,
+    );
+  if (adapter > length) return adapterTooLong(adapter, length);
   const reach = leverReach({ length, adapter, angle });
   return reach.ok ? { ok: true, length } : reach;
 }
@@ -139,7 +144,7 @@ export function lengthFor(
  * 90°, it does not matter where the hand is.
  */
 export function handSpread(set: number, lever: Lever, off: number): Interval | Refusal {
-  requirePositive('set', set);
+  requireMeasure('set', set);
   requireNotNegative('off', off);
   const reach = leverReach(lever);
   if (!reach.ok) return reach;

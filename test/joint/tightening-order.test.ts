@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest';
-import { heuristicOrder } from '../../src/joint/heuristic-order.ts';
+import { heuristicOrder, heuristicPairs } from '../../src/joint/heuristic-order.ts';
 import { leastUnevenness, readLayout, unevenness } from '../../src/joint/layout.ts';
+import { oppositePairs } from '../../src/joint/ring.ts';
 import { type OrderWish, type TighteningOrder, tighteningOrder } from '../../src/joint/tightening-order.ts';
 import { places, ring, scattered } from './layouts.ts';
 
@@ -151,5 +152,22 @@ describe('more screws than can be solved', () => {
     expect(found.order[0]).toBe(7);
     expect(new Set(found.order).size).toBe(26);
     expect(found.bound).toBeLessThan(found.objective);
+  });
+
+  test('a ring of 42 still goes in opposite pairs', () => {
+    const { order, how, rule } = ordered(ring(42), { start: 5 });
+    expect([how, rule, order[0]]).toEqual(['heuristic', 'pairs', 5]);
+    expect(new Set(order).size).toBe(42);
+    for (let i = 0; i < 42; i += 2) expect(Math.abs(order[i]! - order[i + 1]!)).toBe(21);
+  });
+
+  test('pairs by the heuristic are no better than the best order of pairs, and near it', () => {
+    for (const count of [6, 10, 14]) {
+      const read = layout(ring(count));
+      const best = ordered(ring(count), { rule: 'pairs' }).objective;
+      const good = unevenness(read, heuristicPairs(read, oppositePairs(read)!));
+      expect(good).toBeGreaterThan(best - 1e-9);
+      expect(good).toBeLessThan(1.3 * best);
+    }
   });
 });
