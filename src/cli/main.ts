@@ -10,6 +10,7 @@ import { MAX_BYTES } from '../machine/json-text.ts';
 import { nearest } from '../machine/nearest.ts';
 import { check } from './check.ts';
 import type { Command, World } from './command.ts';
+import { why } from './explain.ts';
 import { PROGRAM, writeCommandHelp, writeHelp } from './help.ts';
 import { netlist } from './netlist.ts';
 import { readOptions } from './options.ts';
@@ -41,7 +42,18 @@ const lines: Command = {
   },
 };
 
-const COMMANDS: readonly Command[] = [verdict, sound, point, sweep, netlist, check, words, schema, lines];
+const COMMANDS: readonly Command[] = [
+  verdict,
+  why,
+  sound,
+  point,
+  sweep,
+  netlist,
+  check,
+  words,
+  schema,
+  lines,
+];
 
 /** Writes to standard output and waits while the reader is slow. */
 function print(text: string): Promise<void> {

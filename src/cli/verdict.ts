@@ -48,19 +48,24 @@ export const verdict: Command = {
   words: [1, 2],
   run: async (given, world) => {
     const opened = await openMachine(given.words[0]!, given, world);
-    const readings = await gather(given, opened, world);
-    const evidence: Evidence = {
-      symptoms: [...readings.symptoms],
-      readings: Object.fromEntries(readings.values),
-      again: [...readings.again],
-      tools: tools(given),
-    };
+    const evidence = await evidenceOf(given, opened, world);
     const assessor = openAssessor(opened.spec);
     const answer: Answer = assessor.assess(evidence);
     if (given.has('--json')) return `${JSON.stringify({ machine: titleOf(opened), evidence, ...answer })}\n`;
     return writeAnswer(titleOf(opened), evidence, answer, assessor.sound);
   },
 };
+
+/** Readings, symptoms and tools of a call: from the file it names, from standard input, from its options. */
+export async function evidenceOf(given: Given, opened: OpenMachine, world: World): Promise<Evidence> {
+  const readings = await gather(given, opened, world);
+  return {
+    symptoms: [...readings.symptoms],
+    readings: Object.fromEntries(readings.values),
+    again: [...readings.again],
+    tools: tools(given),
+  };
+}
 
 async function gather(given: Given, opened: OpenMachine, world: World): Promise<Readings> {
   const readings = noReadings();

@@ -13,6 +13,8 @@ const HALVINGS = 9;
 export type Lines = (list: readonly Need[], noneOfThese: number) => readonly RepairLine[];
 
 export interface Flips {
+  /** Whether the repair is advised now. */
+  readonly advised: boolean;
   /** Factor on the repair's prior odds, from a twentieth to twenty; null when none turns the advice. */
   readonly flipsAt: number | null;
   /** Factor on the chance of each fault beyond the first; null alike. */
@@ -23,6 +25,7 @@ export function flipsOf(repair: RepairId, list: readonly Told[], noneOfThese: nu
   const done = (power: (told: Told) => number) => (factor: number) =>
     advised(repair, list, noneOfThese, lines, (told) => factor ** power(told));
   return {
+    advised: advised(repair, list, noneOfThese, lines, () => 1),
     flipsAt: turning(done((told) => (told.repairs.includes(repair) ? 1 : 0))),
     companyFlipsAt: turning(done((told) => Math.max(0, told.faults.length - 1))),
   };

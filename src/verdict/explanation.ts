@@ -29,6 +29,8 @@ export interface Suspect {
   readonly opposes: readonly Effect[];
   /** What the change from `before` to `probability` holds beyond the readings named: log of the odds to base two, bit. */
   readonly remainder: number;
+  /** Whether the advice is to do the repair: because the part is dead, or while its cover is off. */
+  readonly advised: boolean;
   /**
    * Factor on the suspect's prior odds at which the advice on it would turn round; null when no factor from a
    * twentieth to twenty does. Between a third and three, the verdict leans on a guess and must say so.

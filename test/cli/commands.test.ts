@@ -23,7 +23,18 @@ function firstQuestion(name: string): string {
   return `${JSON.stringify({ ...question, readings })}\n`;
 }
 
-const COMMANDS = ['verdict', 'sound', 'point', 'sweep', 'netlist', 'check', 'words', 'schema', 'lines'];
+const COMMANDS = [
+  'verdict',
+  'why',
+  'sound',
+  'point',
+  'sweep',
+  'netlist',
+  'check',
+  'words',
+  'schema',
+  'lines',
+];
 
 describe('help', () => {
   it('lists every command with an example', async () => {
