@@ -44,8 +44,8 @@ describe('the head of the verdict', () => {
     const lead = leadOf(
       answer(
         [
-          set(0.7, 'plug-pin', 'stator-open'),
-          set(0.2, 'plug-pin'),
+          set(0.75, 'plug-pin', 'stator-open'),
+          set(0.15, 'plug-pin'),
           set(0.1, 'plug-pins', 'stator-open', 'drain'),
         ],
         [line('replace-stator-plug', 1, true), line('replace-stator', 0.8, true)],

@@ -9,6 +9,7 @@ import { askSound, bands, soundShows } from '../state/verdict.ts';
 import { BandFigure } from './band-figure.tsx';
 import { Fig } from './fig.tsx';
 import { Keypad } from './keypad.tsx';
+import { Later } from './later.tsx';
 import { Press } from './press-button.tsx';
 
 function TroubleLine(props: {
@@ -119,13 +120,17 @@ function Figures(props: { readonly chosen: Chosen }): JSX.Element {
         </span>
       </label>
       <BandFigure chosen={chosen} shows={soundShows(chosen.key)} typed={draft.value} />
-      <Keypad
-        type={(key) => set(typeKey(draft.peek(), key))}
-        openWord={openWord}
-        open={() => put(null, openWord)}
-        take={() => take(false)}
-        takeWord="Enter"
-      />
+      <Later>
+        {() => (
+          <Keypad
+            type={(key) => set(typeKey(draft.peek(), key))}
+            openWord={openWord}
+            open={() => put(null, openWord)}
+            take={() => take(false)}
+            takeWord="Enter"
+          />
+        )}
+      </Later>
       {/* Below the keys, beside the finger that pressed Enter, so that no key moves under it. */}
       {trouble && (
         <TroubleLine

@@ -1,5 +1,6 @@
 import type { ComponentChildren, JSX } from 'preact';
 import { useId, useState } from 'preact/hooks';
+import { Later } from './later.tsx';
 import { Press } from './press-button.tsx';
 
 /** A line that opens to its details; what is closed is not built at all. */
@@ -19,7 +20,7 @@ export function Fold(props: {
         <span class="fold-head">{props.head}</span>
       </Press>
       <div id={id} hidden={!open} class="fold-body">
-        {open && props.children()}
+        {open && <Later>{props.children}</Later>}
       </div>
     </div>
   );

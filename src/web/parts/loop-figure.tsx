@@ -1,18 +1,20 @@
-import type { JSX, VNode } from 'preact';
-import { useEffect, useMemo, useState } from 'preact/hooks';
-import { drawLoop, probePointsOf } from '../../draw/loop.ts';
+import type { JSX } from 'preact';
+import { useEffect, useState } from 'preact/hooks';
+import { probePointsOf } from '../../draw/loop.ts';
 import type { LoopInput, Probes } from '../../draw/loop-plan.ts';
 import { MEMBERS, type Member } from '../../fault/catalogue.ts';
 import { readKey } from '../../reading/key.ts';
 import type { ProbePoint } from '../../reading/kinds.ts';
 import { probesFor } from '../../reading/probes.ts';
+import type { Drawn } from '../draw-worker.ts';
 import { type Chosen, describeKey, kindOf } from '../keys.ts';
 import { showValue } from '../show.ts';
 import { bandWords } from '../sound.ts';
+import { askDrawing } from '../state/drawing.ts';
 import { job } from '../state/job.ts';
 import { machine } from '../state/machine.ts';
 import { answer, soundShows } from '../state/verdict.ts';
-import { pictureOf } from './picture.tsx';
+import { Sheet } from './sheet.tsx';
 
 /** Under this a member counts as proven once a reading speaks of it, probability. */
 const PROVEN = 0.02;
@@ -87,13 +89,12 @@ function inputFor(chosen: Chosen | null, shape: 'narrow' | 'wide'): LoopInput | 
   };
 }
 
-/**
- * The drawing for an input, made anew only when the input says something else: the page around it changes with every
- * answer, and comparing thousands of marks one by one would hold up the screen.
- */
-function useDrawing(input: LoopInput | null): VNode | null {
+/** The drawing for an input, asked for anew only when the input says something else; the old one stays till then. */
+function useDrawing(input: LoopInput | null): Drawn | null {
+  const [drawn, setDrawn] = useState<Drawn | null>(null);
   const text = JSON.stringify(input);
-  return useMemo(() => (input === null ? null : pictureOf(drawLoop(input))), [text]);
+  useEffect(() => (input === null ? undefined : askDrawing(input, setDrawn)), [text]);
+  return drawn;
 }
 
 /** The loop with suspicion shaded and, where a reading is at hand, the probes where they go. */
@@ -124,7 +125,7 @@ export function LoopFigure(props: {
         if ((event.key === 'Enter' || event.key === ' ') && act(event.target)) event.preventDefault();
       }}
     >
-      {drawing}
+      <Sheet key={String(drawing.attrs.viewBox)} drawn={drawing} />
       <figcaption class="quiet">
         Hatching and per cent: how likely the part is at fault. Double outline and “proven”: sound.
         {props.pick && ' Touch a part for the readings that speak of it.'}

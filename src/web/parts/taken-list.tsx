@@ -1,4 +1,5 @@
 import type { JSX } from 'preact';
+import { useRef } from 'preact/hooks';
 import type { Reading, Taken } from '../../job/fold.ts';
 import { describeKey, kindOf } from '../keys.ts';
 import { showTime, showValue } from '../show.ts';
@@ -6,6 +7,7 @@ import { happened, happenedUndoably, job } from '../state/job.ts';
 import { openReading } from '../state/taking.ts';
 import { answer } from '../state/verdict.ts';
 import { Fig } from './fig.tsx';
+import { useGrowing } from './later.tsx';
 import { Press } from './press-button.tsx';
 
 function shown({ key, value, entered }: Taken): string {
@@ -20,10 +22,13 @@ function withdraw(reading: Reading): void {
   );
 }
 
-function TakenLine(props: { readonly reading: Reading; readonly today: Date }): JSX.Element {
-  const { reading } = props;
-  const doubt = answer.value?.doubtful.find(({ key }) => key === reading.key);
-  const alone = answer.value?.unchecked.includes(reading.key) && !doubt;
+function TakenLine(props: {
+  readonly reading: Reading;
+  readonly today: Date;
+  readonly doubt: boolean;
+  readonly alone: boolean;
+}): JSX.Element {
+  const { reading, doubt, alone } = props;
   const what = describeKey(reading.key);
   return (
     <li>
@@ -55,14 +60,27 @@ function TakenLine(props: { readonly reading: Reading; readonly today: Date }): 
 export function TakenList(): JSX.Element {
   const { readings, withdrawn } = job.value;
   const today = new Date();
+  const shownCount = useGrowing(readings.length, 3);
+  const lines = useRef(new Map<string, { readonly said: string; readonly line: JSX.Element }>());
+  const doubtful = new Set(answer.value?.doubtful.map(({ key }) => key));
+  const unchecked = new Set(answer.value?.unchecked);
+  /** A line is built anew only when it says something else: a list of twenty-five would hold up every entry. */
+  const lineOf = (reading: Reading): JSX.Element => {
+    const doubt = doubtful.has(reading.key);
+    const alone = unchecked.has(reading.key) && !doubt;
+    const said = `${reading.event} ${reading.earlier.length} ${doubt} ${alone} ${today.toDateString()}`;
+    const kept = lines.current.get(reading.event);
+    if (kept?.said === said) return kept.line;
+    const line = (
+      <TakenLine key={reading.event} reading={reading} today={today} doubt={doubt} alone={alone} />
+    );
+    lines.current.set(reading.event, { said, line });
+    return line;
+  };
   if (readings.length === 0 && withdrawn.length === 0) return <p class="quiet">None yet.</p>;
   return (
     <>
-      <ol class="taken-list">
-        {readings.toReversed().map((reading) => (
-          <TakenLine key={reading.event} reading={reading} today={today} />
-        ))}
-      </ol>
+      <ol class="taken-list">{readings.toReversed().slice(0, shownCount).map(lineOf)}</ol>
       {withdrawn.length > 0 && (
         <>
           <h3>Withdrawn, not counted</h3>

@@ -36,6 +36,8 @@ async function load(id: string): Promise<void> {
         spec: chargingSpec(file.machine),
       });
       machineFailure.value = null;
+      // Worked out once while nothing else happens, not while the first reading opens.
+      later(() => void offer.peek(), 0);
       return;
     }
     const first = file.problems[0];

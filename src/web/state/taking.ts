@@ -2,7 +2,7 @@
 import { computed, signal } from '@preact/signals';
 import type { Member } from '../../fault/catalogue.ts';
 import type { Value } from '../../reading/key.ts';
-import { browserShelf, keepSetting } from '../browser.ts';
+import { browserShelf, keepSetting, later } from '../browser.ts';
 import { readEntry } from '../entry.ts';
 import { type Chosen, chooseKey, describeKey, sameReading } from '../keys.ts';
 import { checkSane } from '../sane.ts';
@@ -136,7 +136,8 @@ export function tryEntry(now: Chosen, text: string, insist: boolean): Tried {
 export function enter(now: Chosen, value: Value, entered: string): void {
   const event = happened({ type: 'readingTaken', key: now.key, value, entered: entered.slice(0, 60) });
   type('');
-  openReading(null);
+  // The next reading in a task of its own: what was entered is on its way first.
+  later(() => openReading(null), 0);
   if (!event) return;
   showUndo(`Entered: ${describeKey(now.key)}, ${showValue(value, now.kind.unit)}.`, () =>
     happened({ type: 'readingWithdrawn', event: event.id, why: '' }),

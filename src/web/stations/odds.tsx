@@ -10,6 +10,7 @@ import { CASCADE, COUNT } from '../../verdict/sets.ts';
 import { hundredths, readChance, roughly } from '../chance-entry.ts';
 import { typeKey } from '../entry.ts';
 import { Keypad } from '../parts/keypad.tsx';
+import { Later, useGrowing } from '../parts/later.tsx';
 import { Press } from '../parts/press-button.tsx';
 import { writeRoute } from '../route.ts';
 import { capital, ofHundred, showTime } from '../show.ts';
@@ -176,6 +177,7 @@ export function Odds(): JSX.Element {
     member,
     faults: faults.filter((fault) => FAULTS[fault].member === member),
   })).filter((group) => group.faults.length > 0);
+  const shown = useGrowing(groups.length, 2);
   const sources = [...new Set(faults.map((fault) => FAULTS[fault].priorSource))];
   return (
     <>
@@ -197,7 +199,7 @@ export function Odds(): JSX.Element {
             ← Back to the verdict
           </a>
         </div>
-        {groups.map(({ member, faults }) => (
+        {groups.slice(0, shown).map(({ member, faults }) => (
           <section key={member} aria-labelledby={`odds-${member}`}>
             <h2 id={`odds-${member}`}>{capital(MEMBER_NAMES[member])}</h2>
             <ul class="odds">
@@ -212,39 +214,48 @@ export function Odds(): JSX.Element {
             </ul>
           </section>
         ))}
-        <p class="quiet">
-          A battery that is sound but flat has no figure of its own: it is told by its state of charge.
-        </p>
-        <section aria-labelledby="odds-count" class="stack tight">
-          <h2 id="odds-count">How many faults at once</h2>
-          <p class="quiet">A guess, not to be changed here.</p>
-          <dl class="plate">
-            {COUNT.map((chance, count) => (
-              <div key={NUMBER_WORDS[count]} class="two">
-                <dt>{NUMBER_WORDS[count]}</dt>
-                <dd>{ofHundred(hundredths(chance))}</dd>
-              </div>
-            ))}
-          </dl>
-        </section>
-        <section aria-labelledby="odds-breed" class="stack tight">
-          <h2 id="odds-breed">Faults that breed each other</h2>
-          <p class="quiet">
-            How many times likelier the two are together than if they had nothing to do with each other.
-            Guesses, not to be changed here.
-          </p>
-          <dl class="plate">
-            {CASCADE.map(([one, other, times]) => (
-              <div key={`${one} ${other}`} class="two">
-                <dt>
-                  {capital(FAULTS[one].title)} and {FAULTS[other].title}
-                </dt>
-                <dd class="whole">{times} times</dd>
-              </div>
-            ))}
-          </dl>
-        </section>
+        <Later>{() => <Together />}</Later>
       </div>
+    </>
+  );
+}
+
+/** What is believed of faults together. */
+function Together(): JSX.Element {
+  return (
+    <>
+      <p class="quiet">
+        A battery that is sound but flat has no figure of its own: it is told by its state of charge.
+      </p>
+      <section aria-labelledby="odds-count" class="stack tight">
+        <h2 id="odds-count">How many faults at once</h2>
+        <p class="quiet">A guess, not to be changed here.</p>
+        <dl class="plate">
+          {COUNT.map((chance, count) => (
+            <div key={NUMBER_WORDS[count]} class="two">
+              <dt>{NUMBER_WORDS[count]}</dt>
+              <dd>{ofHundred(hundredths(chance))}</dd>
+            </div>
+          ))}
+        </dl>
+      </section>
+      <section aria-labelledby="odds-breed" class="stack tight">
+        <h2 id="odds-breed">Faults that breed each other</h2>
+        <p class="quiet">
+          How many times likelier the two are together than if they had nothing to do with each other.
+          Guesses, not to be changed here.
+        </p>
+        <dl class="plate">
+          {CASCADE.map(([one, other, times]) => (
+            <div key={`${one} ${other}`} class="two">
+              <dt>
+                {capital(FAULTS[one].title)} and {FAULTS[other].title}
+              </dt>
+              <dd class="whole">{times} times</dd>
+            </div>
+          ))}
+        </dl>
+      </section>
     </>
   );
 }

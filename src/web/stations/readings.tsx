@@ -5,6 +5,7 @@ import { Branches } from '../parts/branches.tsx';
 import { Doubts } from '../parts/doubtful.tsx';
 import { EntryPad } from '../parts/entry-pad.tsx';
 import { Effort, HowTo } from '../parts/how-to.tsx';
+import { Later } from '../parts/later.tsx';
 import { LoopFigure } from '../parts/loop-figure.tsx';
 import { Misfit } from '../parts/misfit.tsx';
 import { Picker } from '../parts/picker.tsx';
@@ -89,7 +90,7 @@ function Task(): JSX.Element {
         )}
         {now && <States key={now.kind.id} chosen={now} proposed={isProposed} />}
       </div>
-      {now === null ? <Nothing /> : <HowTo chosen={now} />}
+      {now === null ? <Nothing /> : <Later>{() => <HowTo chosen={now} />}</Later>}
     </section>
   );
 }
@@ -130,9 +131,52 @@ function List(): JSX.Element {
   );
 }
 
-export function Readings(): JSX.Element {
+function Picture(): JSX.Element {
   const now = chosen.value;
+  return (
+    <>
+      <LoopFigure chosen={now} pick={pickAbout} />
+      {now && (
+        <p class="jumps">
+          <Press act={() => scrollTo('pad')}>Back to the keys</Press>
+        </p>
+      )}
+    </>
+  );
+}
+
+/** What the answers to the proposed reading would change. */
+function Next(): JSX.Element | null {
   const next = answer.value?.next;
+  if (!next || chosen.value?.key !== next.key) return null;
+  return (
+    <section class="branches" aria-labelledby="branches">
+      <h2 id="branches">{next.branches.length > 0 ? 'What each answer would change' : 'Why this reading'}</h2>
+      <p>{capital(next.why)}.</p>
+      <Branches branches={next.branches} />
+    </section>
+  );
+}
+
+/** The keys stay while the next reading is worked out, only out of sight: they need not be built again. */
+function Hand(): JSX.Element {
+  const now = chosen.value;
+  const last = useRef(now);
+  if (now) last.current = now;
+  const shown = now ?? last.current;
+  return (
+    <>
+      {shown && (
+        <div hidden={now === null}>
+          <EntryPad chosen={shown} />
+        </div>
+      )}
+      <Others />
+    </>
+  );
+}
+
+export function Readings(): JSX.Element {
   useEffect(
     () => () => {
       picking.value = null;
@@ -150,30 +194,16 @@ export function Readings(): JSX.Element {
         <SoFar />
         <Task />
         <div class="hand stack">
-          {now && <EntryPad key={now.kind.id} chosen={now} />}
-          <Others />
+          <Later>{() => <Hand />}</Later>
         </div>
         <List />
         <section id="picture" class="picture" aria-label="Where the tips go">
-          <LoopFigure chosen={now} pick={pickAbout} />
-          {now && (
-            <p class="jumps">
-              <Press act={() => scrollTo('pad')}>Back to the keys</Press>
-            </p>
-          )}
+          <Later>{() => <Picture />}</Later>
         </section>
-        {next && now?.key === next.key && (
-          <section class="branches" aria-labelledby="branches">
-            <h2 id="branches">
-              {next.branches.length > 0 ? 'What each answer would change' : 'Why this reading'}
-            </h2>
-            <p>{capital(next.why)}.</p>
-            <Branches branches={next.branches} />
-          </section>
-        )}
+        <Later>{() => <Next />}</Later>
         <section class="taken" aria-labelledby="taken">
           <h2 id="taken">Readings taken</h2>
-          <TakenList />
+          <Later>{() => <TakenList />}</Later>
         </section>
       </div>
     </>

@@ -4,6 +4,7 @@ import type { Answer } from '../../verdict/answer.ts';
 import { Accept } from '../parts/accept.tsx';
 import { DoubtLeft } from '../parts/doubt-left.tsx';
 import { Doubts } from '../parts/doubtful.tsx';
+import { Later } from '../parts/later.tsx';
 import { LoopFigure } from '../parts/loop-figure.tsx';
 import { Misfit } from '../parts/misfit.tsx';
 import { ToDo } from '../parts/to-do.tsx';
@@ -82,13 +83,13 @@ export function Verdict(): JSX.Element {
         </div>
         <Misfit got={got} />
         <Doubts />
-        <ToDo got={got} />
-        <Accept got={got} />
+        <Later>{() => <ToDo got={got} />}</Later>
+        <Later>{() => <Accept got={got} />}</Later>
         <section class="verdict-loop" aria-label="The charging circuit">
-          <LoopFigure chosen={null} pick={pickAbout} shape="narrow" />
+          <Later>{() => <LoopFigure chosen={null} pick={pickAbout} shape="narrow" />}</Later>
         </section>
-        <Why />
-        <DoubtLeft got={got} />
+        <Later>{() => <Why />}</Later>
+        <Later>{() => <DoubtLeft got={got} />}</Later>
       </div>
     </>
   );
