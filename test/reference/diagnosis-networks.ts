@@ -191,11 +191,56 @@ function withMistakes(): Network {
   };
 }
 
-/** Eight faults of the catalogue with its weights, counts and cascades: the very prior of sets that the verdict uses. */
+/** Eight faults of the catalogue: three that one repair cures, two in each other's cascade, two that have none. */
 export const REDUCED: readonly FaultId[] = [
   ...(['plug-pin', 'regulator-dead', 'diode-shorted', 'stator-shorted-turns'] as const),
   ...(['battery-sulphated', 'regulator-runaway', 'drain', 'overload'] as const),
 ];
+
+/** What a prior of sets is made of. */
+export interface Prior {
+  /** Chance of 0, 1, 2, 3 faults. */
+  readonly count: readonly number[];
+  /** Share of each of the eight among all faults. */
+  readonly share: readonly number[];
+  readonly cascade: readonly (readonly [FaultId, FaultId, number])[];
+}
+
+/** The prior that the kept answers were made with: guesses change, the arithmetic may not. */
+const KEPT: Prior = {
+  count: [0.1, 0.46, 0.3, 0.14],
+  share: [0.07, 0.06, 0.05, 0.04, 0.09, 0.03, 0.06, 0.05],
+  cascade: [
+    ['plug-pin', 'regulator-dead', 1.6],
+    ['plug-pin', 'diode-shorted', 1.6],
+    ['plug-pin', 'stator-shorted-turns', 1.6],
+    ['battery-sulphated', 'regulator-runaway', 1.5],
+    ['drain', 'overload', 1.3],
+  ],
+};
+
+/** The verdict's own prior as it is now. */
+export function todaysPrior(): Prior {
+  const weights = catalogueWeights();
+  const total = Object.values(weights).reduce((sum, w) => sum + w, 0);
+  return { count: COUNT, share: REDUCED.map((id) => weights[id] / total), cascade: CASCADE };
+}
+
+/** Log of what a prior gives a set of faults, nats, for sets that may be. */
+function logPriorOf(prior: Prior, faults: readonly string[]): number {
+  let log = Math.log(prior.count[faults.length]!);
+  for (let n = 2; n <= faults.length; n++) log += Math.log(n);
+  for (const id of faults) log += Math.log(prior.share[REDUCED.indexOf(id as FaultId)]!);
+  for (const [a, b, factor] of prior.cascade)
+    if (faults.includes(a) && faults.includes(b)) log += Math.log(factor);
+  return log;
+}
+
+/** Log of what today's prior gives a set against what the kept one gave it, nats. */
+export function priorChange(faults: string): number {
+  const list = faults === '' ? [] : faults.split('+');
+  return logPriorOf(todaysPrior(), list) - logPriorOf(KEPT, list);
+}
 
 function reducedTests(): { sees: readonly number[]; shows: number[][]; value: number }[] {
   const random = stream(7);
@@ -210,10 +255,8 @@ function reducedTests(): { sees: readonly number[]; shows: number[][]; value: nu
   });
 }
 
-/** The reduced catalogue as a network: COUNT, weights, CASCADE and what may not be together as factors; `read` tests observed. */
-function reduced(read: number): Network {
-  const weights = catalogueWeights();
-  const total = Object.values(weights).reduce((sum, w) => sum + w, 0);
+/** The reduced catalogue as a network: counts, shares, cascades and what may not be together as factors; `read` tests observed. */
+export function reduced(read: number, prior: Prior = KEPT): Network {
   const tests = reducedTests();
   const sizes = [...REDUCED.map(() => 2), ...tests.map(() => 3)];
   const all = REDUCED.map((_, n) => n);
@@ -221,31 +264,30 @@ function reduced(read: number): Network {
   const factors: Factor[] = [
     factorOf(sizes, all, (...on) => {
       const many = on.reduce((sum, x) => sum + x, 0);
-      return many > 3 ? 0 : COUNT[many as 0 | 1 | 2 | 3] * orders[many]!;
+      return many > 3 ? 0 : prior.count[many]! * orders[many]!;
     }),
-    ...REDUCED.map((id, n) => factorOf(sizes, [n], (on) => (on ? weights[id] / total : 1))),
+    ...prior.share.map((share, n) => factorOf(sizes, [n], (on) => (on ? share : 1))),
   ];
   for (const a of all) {
     for (const b of all.slice(a + 1)) {
       if (!mayJoin([{ fault: REDUCED[a]! }], { fault: REDUCED[b]! }))
         factors.push(factorOf(sizes, [a, b], (x, y) => (x && y ? 0 : 1)));
-      for (const [x, y, factor] of CASCADE) {
-        if ([x, y].includes(REDUCED[a]!) && [x, y].includes(REDUCED[b]!) && x !== y)
+      for (const [x, y, factor] of prior.cascade) {
+        if ([x, y].includes(REDUCED[a]!) && [x, y].includes(REDUCED[b]!))
           factors.push(factorOf(sizes, [a, b], (i, j) => (i && j ? factor : 1)));
       }
     }
   }
-  tests.forEach(({ sees, shows }, t) => {
+  // Readings not taken are left out altogether: they say nothing.
+  tests.slice(0, read).forEach(({ sees, shows }, t) => {
     factors.push(
       factorOf(sizes, [...sees, 8 + t], (a, b, c, outcome) => shows[a! + 2 * b! + 4 * c!]![outcome!]!),
     );
   });
-  // Readings not taken are left out altogether: they say nothing.
-  const kept = factors.slice(0, factors.length - tests.length + read);
   return {
     name: `reduced-${read}`,
     sizes: sizes.slice(0, 8 + read),
-    factors: kept,
+    factors,
     observed: tests.slice(0, read).map(({ value }, t) => [8 + t, value] as const),
   };
 }
