@@ -20,11 +20,20 @@ export function writeAnswer(
 ): string {
   const taken = Object.entries(evidence.readings);
   const lines: string[] = [title, ''];
+  if (answer.misfit)
+    lines.push(
+      wrap(
+        'These readings do not fit this machine file or the set-up, and no single slip explains them: do not buy parts on them. Look at which machine it is, at engine speed, lights, heat and plug, and at the units (mV or V, AC or DC).',
+        0,
+      ),
+      '',
+    );
   if (taken.length > 0) {
     lines.push('Readings, beside what a sound bike of this kind shows:');
     for (const [key, value] of taken) {
       const again = evidence.again.includes(key) ? ', taken twice' : '';
-      lines.push(`  ${key}: ${showValue(key, value)}  [${showSound(key, sound(key))}]${again}`);
+      const alone = answer.unchecked.includes(key) ? ', nothing else checks it' : '';
+      lines.push(`  ${key}: ${showValue(key, value)}  [${showSound(key, sound(key))}]${again}${alone}`);
     }
     lines.push('');
   }
@@ -33,19 +42,27 @@ export function writeAnswer(
     const what = set.faults.length === 0 ? 'nothing' : set.faults.map((id) => FAULTS[id].title).join(' + ');
     lines.push(`  ${percent(set.probability)}  ${what}`);
   }
-  lines.push(`  ${percent(answer.noneOfThese)}  none of the faults known here`, '', 'Repairs:');
+  lines.push(`  ${percent(answer.noneOfThese)}  none of the faults known here`);
+  if (answer.beyondThree >= LEAST)
+    lines.push(`  ${percent(answer.beyondThree)}  at most, more than three faults at once`);
+  lines.push('', 'Repairs, with what the advice saves on average and the chance at which it would turn:');
   const repairs = answer.repairs.filter((one) => one.worthDoing || one.whileOpen || one.probability >= LEAST);
   if (repairs.length === 0) lines.push('  none');
-  for (const { repair, probability, worthDoing, whileOpen } of repairs) {
+  for (const { repair, probability, worthDoing, whileOpen, saves, turnsAt } of repairs) {
     // "also": not called dead, but cheap while its cover is off.
     const advice = worthDoing ? 'do   ' : whileOpen ? 'also ' : 'leave';
-    lines.push(`  ${percent(probability)}  ${advice}  ${REPAIRS[repair].title}`);
+    const gain = saves >= 1 ? `saves ${whole(saves)} min, ` : '';
+    lines.push(
+      `  ${percent(probability)}  ${advice}  ${REPAIRS[repair].title} (${gain}turns at ${percent(turnsAt).trim()})`,
+    );
   }
   if (answer.doubtful.length > 0) {
     lines.push('', 'Readings to doubt:');
     for (const { key, probability, mistake, meant } of answer.doubtful) {
       const instead = meant === null ? '' : `; ${showValue(key, meant)} was probably meant`;
-      lines.push(`  ${percent(probability)}  ${key}: ${mistake}${instead}`);
+      lines.push(
+        `  ${percent(probability)}  ${key}: ${mistake.replace(/^ten times out$/, 'out by a factor of ten')}${instead}`,
+      );
     }
   }
   lines.push('', ...next(answer.next, sound));
