@@ -7,7 +7,7 @@ import { CHAIN_SHARE_MOST, chainShare, type LockBar, toothLoad } from './lock-ba
 import { LOCKER_UNDO_HEAT } from './locker.ts';
 import { requireMeasure } from './measure.ts';
 import { type Refusal, refuse } from './require.ts';
-import { sayForce, sayLength, sayShare, sayTorque, sayTorques } from './say.ts';
+import { sayEstimate, sayForce, sayLength, sayShare, sayTorque } from './say.ts';
 import { type PushWay, SAFETY_ASKED, type Stand, tipSafety } from './tip.ts';
 import { type UndoCase, type UndoTorque, undoTorque } from './undo-torque.ts';
 
@@ -35,6 +35,7 @@ export type CautionId =
   | 'tie-down'
   | 'hard-push'
   | 'chain'
+  | 'stop'
   | 'lock-place'
   | 'heat'
   | 'no-heat'
@@ -60,6 +61,8 @@ export interface BreakLoose {
   readonly safety: number | null;
   /** Bar on which the safety asked is reached, m; null where it cannot tip. */
   readonly safeBar: number | null;
+  /** Torque at which to stop pulling, N·m: the safety or the chain's share asked is reached; null where neither binds. */
+  readonly stopAt: number | null;
   /** Load on the teeth at the lock bar, N, and as a share of the chain's strength; null without a lock bar. */
   readonly teeth: { readonly load: number; readonly share: number } | null;
   /** Nothing stops. */
@@ -89,6 +92,11 @@ export function breakLoose(task: BreakLooseTask): BreakLoose | Refusal {
   const teeth = lockBar
     ? { load: toothLoad(undo.plan, lockBar.teeth, lockBar.pitch), share: chainShare(undo.plan, lockBar) }
     : null;
+  const limits = [
+    tip?.most ? tip.most * bar : Number.POSITIVE_INFINITY,
+    teeth ? (undo.plan * CHAIN_SHARE_MOST) / teeth.share : Number.POSITIVE_INFINITY,
+  ];
+  const stopAt = Math.min(...limits) < Number.POSITIVE_INFINITY ? Math.min(...limits) : null;
   const cautions: Caution[] = [];
   const caution = (id: CautionId, stops: boolean, words: string) => cautions.push({ id, stops, words });
   if (thread === 'left') caution('left-hand', false, 'Left-hand thread: it comes off clockwise.');
@@ -111,13 +119,19 @@ export function breakLoose(task: BreakLooseTask): BreakLoose | Refusal {
     caution(
       'hard-push',
       false,
-      `${sayForce(force)} is more than one hand pushes steadily (${sayForce(PUSH_GUIDE)}): a bar of ${sayLength(armFor(undo.plan))} needs no more.`,
+      `${sayForce(force)} is more than the ${sayForce(PUSH_GUIDE)} that one hand pushes steadily: a bar of ${sayLength(armFor(undo.plan))} needs no more.`,
     );
   if (teeth && teeth.share > CHAIN_SHARE_MOST * (1 + 1e-9))
     caution(
       'chain',
       true,
       `The lock bar loads the chain to ${sayShare(teeth.share)} of its strength, and ${sayShare(CHAIN_SHARE_MOST)} is the most: hold the drive another way.`,
+    );
+  if (stopAt !== null && stopAt >= undo.plan && stopAt < undo.torque.high)
+    caution(
+      'stop',
+      false,
+      `It may take up to ${sayEstimate({ low: undo.torque.high, high: undo.torque.high })}: stop at ${sayTorque(stopAt)}, ${sayForce(stopAt / bar)} on this bar, and use heat or another hold instead.`,
     );
   if (teeth)
     caution('lock-place', false, 'Steel bar on the tooth roots only, never on rotor, stator or casting.');
@@ -144,10 +158,11 @@ export function breakLoose(task: BreakLooseTask): BreakLoose | Refusal {
     easyBar: armFor(undo.plan),
     safety,
     safeBar,
+    stopAt,
     teeth,
     safe: cautions.every(({ stops }) => !stops),
     cautions,
-    words: `About ${sayTorques(undo.torque)} (an estimate); be ready for ${sayTorque(undo.plan)}, which is ${sayForce(force)} on a bar of ${sayLength(bar)}.`,
+    words: `About ${sayEstimate(undo.torque)}, an estimate; be ready for ${sayTorque(undo.plan)}, which is ${sayForce(force)} on a bar of ${sayLength(bar)}.`,
   };
 }
 

@@ -6,7 +6,7 @@
 import { LOCKER_UNDO_HEAT, type LockerStrength } from './locker.ts';
 import { requireMeasure, requireMeasures } from './measure.ts';
 import type { Interval } from './require.ts';
-import { sayShare, sayTorque, sayTorques } from './say.ts';
+import { sayEstimate, sayShare, sayTorque, sayTorques } from './say.ts';
 import { type UndoCase, type UndoTorque, undoTorque } from './undo-torque.ts';
 
 /** Of a screw's breaking torque, from this share on it may be stretched for good, dimensionless: common practice, no source. */
@@ -62,7 +62,7 @@ export function undoStrength({
   const hot = task.locker ? undoTorque({ ...task, heated: true }) : null;
   const heated = hot ? { undo: hot, ...against(hot, breaking) } : null;
   const heat = outcome !== 'safe' && heated && heated.share.high < share.high ? LOCKER_UNDO_HEAT : null;
-  const takes = `To undo it takes about ${sayTorques(undo.torque)}, and the screw breaks at ${sayTorques(breaking)}`;
+  const takes = `To undo it takes about ${sayEstimate(undo.torque)}, and the screw breaks at ${sayTorques(breaking)}`;
   const breaks =
     outcome === 'safe'
       ? 'it comes off cold'
@@ -72,7 +72,7 @@ export function undoStrength({
   const words = [
     `${takes}: ${breaks}${outcome !== 'safe' && inAluminium ? ' in the aluminium, and must then be drilled out' : ''}.`,
     heat && heated
-      ? `Warmed to about ${heat.low}–${heat.high} °C it takes ${sayTorques(heated.undo.torque)}${heated.outcome === 'safe' ? '' : ', and may still break'}${inAluminium ? '; aluminium carries the heat away, so it takes longer' : ''}.`
+      ? `Warmed to about ${heat.low}–${heat.high} °C it takes ${sayEstimate(heated.undo.torque)}${heated.outcome === 'safe' ? '' : ', and may still break'}${inAluminium ? '; aluminium carries the heat away, so it takes longer' : ''}.`
       : '',
     heat && nearMagnetOrSeal
       ? 'A magnet or a seal is near: take it out of the way first, or there can be no heat.'
@@ -101,15 +101,14 @@ export function lockerDeviation(screw: HeldScrew, wanted: LockerStrength | null)
   const meant = undoTorque({ ...screw.undo, locker: wanted });
   const [rank, aim] = [RANK[used ?? 'none'], RANK[wanted ?? 'none']];
   if (rank === aim) return { severity: 'none', words: `As wanted: ${named(used)}. ${is.words}` };
-  const swap = `${sayTorques(is.undo.torque)} instead of ${sayTorques(meant.torque)}`;
   if (rank < aim)
     return {
       severity: 'redo',
-      words: `${used ? `It has ${named(used)}` : 'The locker was forgotten'}, and ${named(wanted)} is wanted: it comes loose at ${swap} and can shake out. Take it out, clean both threads, and fit it with ${named(wanted)}.`,
+      words: `${used ? `It has ${named(used)}` : 'The locker was forgotten'}, and ${named(wanted)} is wanted: it comes loose at ${sayEstimate(is.undo.torque)} instead of ${sayEstimate(meant.torque)} and can shake out. Take it out, clean both threads, and fit it with ${named(wanted)}.`,
     };
   return {
     severity: is.outcome === 'breaks' ? 'redo' : 'next-time',
-    words: `It has ${named(used)}, and ${named(wanted)} is wanted: it will come off at ${swap}. ${is.words}${is.outcome === 'breaks' ? ' Take it out now, before the locker sets.' : ''}`,
+    words: `It has ${named(used)}, and ${named(wanted)} is wanted, which would come off at ${sayEstimate(meant.torque)}. ${is.words}${is.outcome === 'breaks' ? ' Take it out now, before the locker sets.' : ''}`,
   };
 }
 
@@ -145,10 +144,10 @@ export function torqueDeviation({ used, wanted, allowed, breaking, stripping }: 
     };
   const harm = [
     breaking && used >= STRETCHED_FROM * breaking.low
-      ? `that is ${sayShare(used / breaking.low)} of the torque that may break it (${sayTorques(breaking)}), so it may be stretched: fit a new screw`
+      ? `that is ${sayShare(used / breaking.low)} of the torque that may break it, ${sayTorques(breaking)}, so it may be stretched: fit a new screw`
       : '',
     stripping && used >= STRIPPED_FROM * stripping.low
-      ? `that is ${sayShare(used / stripping.low)} of the torque that may strip the hole (${sayTorques(stripping)}): take it out and look at the thread`
+      ? `that is ${sayShare(used / stripping.low)} of the torque that may strip the hole, ${sayTorques(stripping)}: take it out and look at the thread`
       : '',
   ].filter((part) => part !== '');
   if (harm.length > 0) return { severity: 'redo', words: `${got}; ${harm.join('; ')}.` };

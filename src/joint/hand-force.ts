@@ -40,6 +40,6 @@ export function judgePush(torque: number, arm: number): Push {
   const easy = force <= PUSH_GUIDE * (1 + 1e-9);
   const words = easy
     ? `${sayForce(force)} at the grip.`
-    : `${sayForce(force)} at the grip is more than one hand pushes steadily (${sayForce(PUSH_GUIDE)}): a lever of ${sayLength(armFor(torque))} would do.`;
+    : `${sayForce(force)} at the grip is more than the ${sayForce(PUSH_GUIDE)} that one hand pushes steadily: a lever of ${sayLength(armFor(torque))} would do.`;
   return { force, easy, words };
 }

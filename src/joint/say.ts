@@ -3,9 +3,9 @@ import { printBoth, printNumber } from '../units/print.ts';
 import { type Quantity, quantity } from '../units/quantity.ts';
 import type { Interval } from './require.ts';
 
-/** Three digits, as text without an exponent. */
-function digits(value: number): string {
-  return printNumber(Number(value.toPrecision(3)));
+/** Three digits or as many as asked, as text without an exponent. */
+function digits(value: number, count = 3): string {
+  return printNumber(Number(value.toPrecision(count)));
 }
 
 const LBF_FT = quantity('torque', 1, 'lbf·ft').si;
@@ -19,13 +19,24 @@ export function sayTorque(newtonMetres: number): string {
   return `${digits(newtonMetres)} N·m (${digits(inch)} ${small ? 'lbf·in' : 'lbf·ft'})`;
 }
 
-/** "9.5–12.2 N·m (7–9 lbf·ft)". */
-export function sayTorques({ low, high }: Interval): string {
-  if (digits(low) === digits(high)) return sayTorque(high);
+function torques({ low, high }: Interval, count: number): string {
   const small = Math.abs(high) < 5 * LBF_FT;
   const factor = small ? LBF_IN : LBF_FT;
-  const inch = `${digits(low / factor)}–${digits(high / factor)} ${small ? 'lbf·in' : 'lbf·ft'}`;
-  return `${digits(low)}–${digits(high)} N·m (${inch})`;
+  const pair = (a: number, b: number) => {
+    const [first, last] = [digits(a, count), digits(b, count)];
+    return first === last ? last : `${first}–${last}`;
+  };
+  return `${pair(low, high)} N·m (${pair(low / factor, high / factor)} ${small ? 'lbf·in' : 'lbf·ft'})`;
+}
+
+/** "9.5–12.2 N·m (7–9 lbf·ft)". */
+export function sayTorques(of: Interval): string {
+  return torques(of, 3);
+}
+
+/** "9.5–12 N·m (7–8.9 lbf·ft)": two digits, for what is only estimated. */
+export function sayEstimate(of: Interval): string {
+  return torques(of, 2);
 }
 
 /** "225 N (50.6 lbf)". */

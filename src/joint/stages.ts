@@ -5,7 +5,7 @@
  */
 import { requireMeasure } from './measure.ts';
 import { type Refusal, refuse, requireWithin } from './require.ts';
-import { sayShare, sayTorque } from './say.ts';
+import { sayShare, sayTorque, sayTorques } from './say.ts';
 import { type Mark, marksOf, nearestMark, type Scale } from './wrench-scale.ts';
 
 export type StageName = 'snug' | 'first' | 'second' | 'full' | 'book' | 'round';
@@ -103,11 +103,11 @@ function faultOfBook(book: readonly number[], torque: number): string | null {
     return 'The book is said to give stages, and none are entered: enter them or take them out.';
   for (let i = 1; i < book.length; i++) {
     if (book[i]! <= book[i - 1]!)
-      return `Stage ${i + 1} (${sayTorque(book[i]!)}) is not above stage ${i} (${sayTorque(book[i - 1]!)}), and stages must rise: read the book again.`;
+      return `Stage ${i + 1}, ${sayTorque(book[i]!)}, is not above stage ${i}, ${sayTorque(book[i - 1]!)}, and stages must rise: read the book again.`;
   }
   const last = book.at(-1)!;
   if (Math.abs(last / torque - 1) > SAME)
-    return `The last stage of the book (${sayTorque(last)}) is not the final torque (${sayTorque(torque)}): correct one of them.`;
+    return `The last stage of the book, ${sayTorque(last)}, is not the final torque, ${sayTorque(torque)}: correct one of them.`;
   return null;
 }
 
@@ -137,7 +137,7 @@ function partStages(
     const before = stages.at(-1)?.mark;
     if (marks && (!mark || (before && mark.set <= before.set) || (full && mark.set >= full.set)))
       cautions.push(
-        `This wrench has no mark at ${wanted} (${sayTorque(low * torque)} to ${sayTorque(high * torque)}): do that stage with a smaller wrench, or by feel.`,
+        `This wrench has no mark at ${wanted}, ${sayTorques({ low: low * torque, high: high * torque })}: do that stage with a smaller wrench, or by feel.`,
       );
     stages.push(staged(name, mark ? mark.set * factor : aim * torque, torque, mark));
   }
@@ -145,7 +145,9 @@ function partStages(
 }
 
 function atMark(torque: number, mark: Mark | null): string {
-  return mark ? `${mark.figure} ${mark.unit} on the wrench (${sayTorque(torque)})` : sayTorque(torque);
+  return mark
+    ? `${mark.figure} ${mark.unit} on the wrench, ${sayTorque(torque)} at the screw`
+    : sayTorque(torque);
 }
 
 function snug(screws: number): Stage {
@@ -164,6 +166,6 @@ function staged(name: StageName, torque: number, final: number, mark: Mark | nul
     share,
     mark,
     walk: 'order',
-    words: `In the order of the joint: ${atMark(torque, mark)}${share < 1 - SAME ? `, ${sayShare(share)} of the torque` : ''}.`,
+    words: `In the order of the joint: ${atMark(torque, mark)}${share < 1 - SAME ? `: ${sayShare(share)} of the torque` : ''}.`,
   };
 }

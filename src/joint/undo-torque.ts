@@ -11,7 +11,7 @@ import { type Interval, requireWithin } from './require.ts';
 
 /** Undoing torque over fitted torque without locker: 0.7 for M8 at a friction of 0.12 (VDI 2230 style), wider for others. */
 export const UNDO_SHARE: Interval = { low: 0.55, high: 0.85 };
-/** Fitted torque times this is planned for at least, dimensionless: this project's rule. */
+/** Planned torque over fitted torque, dimensionless: this project's rule. */
 export const PLAN_FACTOR = 1.5;
 
 /** Shear strength of a cured film, Pa: from memory. */
@@ -21,7 +21,7 @@ export const LOCKER_SHEAR: Readonly<Record<LockerStrength, Interval>> = {
   high: { low: 12e6, high: 25e6 },
 };
 /** Share of the engaged thread that a film covers: from memory. */
-export const LOCKER_COVER: Interval = { low: 0.5, high: 1 };
+export const LOCKER_COVER: Interval = { low: 0.3, high: 0.8 };
 /** What a locker adds where thread and engagement are not known, as a share of the fitted torque: from memory. */
 export const LOCKER_SHARE: Readonly<Record<LockerStrength, Interval>> = {
   low: { low: 0, high: 0.2 },
@@ -29,7 +29,7 @@ export const LOCKER_SHARE: Readonly<Record<LockerStrength, Interval>> = {
   high: { low: 0.3, high: 1 },
 };
 /** What is left of a locker at its undoing heat: from memory. */
-export const LOCKER_HEATED: Interval = { low: 0.1, high: 0.4 };
+export const LOCKER_HEATED: Interval = { low: 0.1, high: 0.3 };
 
 export const UNDO_SOURCES = {
   friction: {
@@ -64,7 +64,7 @@ export interface UndoTorque {
   readonly torque: Interval;
   /** What the locker adds to it, N·m. */
   readonly locker: Interval;
-  /** What to be ready for, N·m: the high end, at least 1.5 times the fitted torque. */
+  /** What to be ready for, N·m: 1.5 times the fitted torque. The high end of `torque` may lie above it. */
   readonly plan: number;
   readonly sources: readonly Sourced[];
 }
@@ -107,7 +107,7 @@ export function undoTorque(task: UndoCase): UndoTorque {
   return {
     torque,
     locker,
-    plan: Math.max(torque.high, PLAN_FACTOR * fitted.high),
+    plan: PLAN_FACTOR * fitted.high,
     sources: [
       UNDO_SOURCES.friction,
       ...(task.locker ? [UNDO_SOURCES.locker] : []),

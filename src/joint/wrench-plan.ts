@@ -103,7 +103,7 @@ export function planWrench(task: WrenchTask, wrench: Wrench): WrenchPlan | Refus
       : '',
     push.easy ? '' : push.words,
     allowed && (got.low < allowed.low || got.high > allowed.high)
-      ? `The wrench's own error (±${sayShare(accuracy)}) makes it ${sayTorques(got)}, and the book allows ${sayTorques(allowed)}.`
+      ? `The wrench's own error, ±${sayShare(accuracy)}, makes it ${sayTorques(got)}, and the book allows ${sayTorques(allowed)}.`
       : '',
   ].filter((caution) => caution !== '');
   return { ok: true, wrench, target, set, marks, torque: got, rounding, accuracy, range, push, cautions };

@@ -44,7 +44,7 @@ export interface Setting {
 
 function adapterTooLong(adapter: number, length: number): Refusal {
   return refuse(
-    `The adapter (${sayLength(adapter)}) is longer than the wrench (${sayLength(length)}): the setting cannot be trusted then, take a shorter adapter or a longer wrench.`,
+    `The adapter, ${sayLength(adapter)}, is longer than the wrench, ${sayLength(length)}: the setting cannot be trusted then, take a shorter adapter or a longer wrench.`,
   );
 }
 
@@ -61,7 +61,7 @@ export function leverReach({ length, adapter = 0, angle = 0 }: Lever): Reach | R
   // An adapter as long as the wrench, turned back, puts the screw under the hand.
   if (arm <= 1e-9 * length)
     return refuse(
-      `The adapter (${sayLength(adapter)}) turned back leaves no lever on a wrench of ${sayLength(length)}: point it outwards or set it at 90°.`,
+      `The adapter, ${sayLength(adapter)}, turned back leaves no lever on a wrench of ${sayLength(length)}: point it outwards or set it at 90°.`,
     );
   return { ok: true, arm, factor: arm / length };
 }

@@ -29,7 +29,7 @@ describe('a plan', () => {
     expect(plan.safe).toBe(true);
     expect(plan.turn).toBe('counter-clockwise');
     expect(plan.words).toMatch(
-      /^About 82\.5–128 N·m .* \(an estimate\); be ready for 225 N·m .* 375 N .* bar of 0\.6 m/,
+      /^About 83–130 N·m .*, an estimate; be ready for 225 N·m .* 375 N .* bar of 0\.6 m/,
     );
   });
 
@@ -73,6 +73,18 @@ describe('a plan', () => {
     expect(ids({ lockBar: forty })).not.toContain('chain');
     expect(planned({ lockBar: { ...forty, tensile: 7800 } }).safe).toBe(false);
     expect(ids({ lockBar: { ...forty, tensile: 7800 } })).toContain('chain');
+  });
+
+  test('where more than planned may be needed, it says where to stop', () => {
+    const undo = { fitted: { low: 150, high: 150 }, locker: 'high', corroded: true } as const;
+    const plan = planned({ undo, bar: 0.75 });
+    const stop = plan.cautions.find(({ id }) => id === 'stop');
+    expect(plan.stopAt).toBeCloseTo((300 * 9.80665 * 0.125 * 0.75) / (2 * 0.425), 6);
+    expect(plan.stopAt).toBeGreaterThan(plan.undo.plan);
+    expect(stop!.words).toMatch(/may take up to 410 N·m .*: stop at 324 N·m/);
+    expect(ids({ undo, stand: null })).not.toContain('stop');
+    const weak = planned({ stand: null, lockBar: { teeth: 24, pitch: 0.0127, tensile: 13900 } });
+    expect(chainShare(weak.stopAt!, { teeth: 24, pitch: 0.0127, tensile: 13900 })).toBeCloseTo(0.5, 9);
   });
 
   test('heat for high strength, never near a magnet or a seal', () => {

@@ -47,7 +47,7 @@ describe('wrong or forgotten locker', () => {
     const found = lockerDeviation(SMALL, 'medium');
     expect(found.severity).toBe('next-time');
     expect(found.words).toMatch(
-      /high-strength locker, and medium-strength locker is wanted.*N·m.*instead of/,
+      /high-strength locker, and medium-strength locker is wanted, which would come off at .*N·m.*To undo it takes about/,
     );
   });
 

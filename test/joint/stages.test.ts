@@ -80,7 +80,7 @@ describe("the book's stages", () => {
 
   test('must rise and end at the torque', () => {
     expect(why({ torque: 12, screws: 4, book: [12, 9] })).toMatch(
-      /^Stage 2 .* is not above stage 1 .*must rise/,
+      /^Stage 2, .* is not above stage 1, .*must rise/,
     );
     expect(why({ torque: 12, screws: 4, book: [9, 9, 12] })).toContain('must rise');
     expect(why({ torque: 12, screws: 4, book: [6, 9] })).toContain('is not the final torque');

@@ -88,14 +88,14 @@ describe('a plan', () => {
       /22 % of full scale: usable.*nearest mark gives 70 N·m/,
     );
     const hard = planWrench({ torque: 225 }, LARGE);
-    expect(hard.ok && hard.cautions.join(' ')).toContain('more than one hand');
+    expect(hard.ok && hard.cautions.join(' ')).toContain('that one hand pushes steadily');
     const dragging = planWrench({ torque: 20, drag: 15 }, MIDDLE);
     expect(dragging.ok && dragging.cautions.join(' ')).toContain('drag');
   });
 
   test("the book's limits against the wrench's own error", () => {
     const tight = planWrench({ torque: 40, allowed: { low: 39.5, high: 40.5 } }, MIDDLE);
-    expect(tight.ok && tight.cautions.join(' ')).toContain('own error (±4 %)');
+    expect(tight.ok && tight.cautions.join(' ')).toContain('own error, ±4 %,');
     const wide = planWrench({ torque: 40, allowed: { low: 35, high: 45 } }, MIDDLE);
     expect(wide.ok && wide.cautions).toEqual([]);
   });

@@ -57,7 +57,7 @@ describe('levers that cannot be', () => {
     expect(wrenchSetting(30, { length: 0.2, adapter: 0.25 })).toMatchObject({
       ok: false,
       why: expect.stringMatching(
-        /^The adapter \(250 mm \(9\.84 in\)\) is longer than the wrench .*shorter adapter/,
+        /^The adapter, 250 mm \(9\.84 in\), is longer than the wrench, .*shorter adapter/,
       ),
     });
   });
