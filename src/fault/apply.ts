@@ -94,7 +94,7 @@ export function applyFault(
     case 'battery-sulphated': {
       const times = grade('battery-sulphated', severity);
       condition.sulphation = times;
-      condition.capacity *= 0.45;
+      condition.capacity *= 0.8;
       return {
         ...bike,
         batteryOhm: bike.batteryOhm * times,

@@ -13,6 +13,7 @@ export interface Mistake {
     | 'thousand'
     | 'wrong-mode'
     | 'nothing'
+    | 'no-contact'
     | 'contact'
     | 'contact-ohms'
     | 'reversed'
@@ -90,6 +91,17 @@ export const MISTAKES = {
     share: 0.06,
     undo: () => null,
     make: () => 0,
+    stretch: same,
+    spread: 0,
+    blur: 0,
+  },
+  /** Only for "OL" where a number is due. */
+  noContact: {
+    id: 'no-contact',
+    title: 'no contact at a probe',
+    share: 0.1,
+    undo: () => null,
+    make: () => null,
     stretch: same,
     spread: 0,
     blur: 0,
@@ -224,6 +236,7 @@ export function elsewhereOf(
 ): readonly Elsewhere[] {
   const { kind, state } = completeKey(asked);
   const places: [ReadingKey, string][] = [];
+  const swaps: [ReadingKey, string][] = [];
   const change = (name: string, value: string): ReadingKey => ({ kind, state: { ...state, [name]: value } });
   if (state.pair && phases === 3) {
     for (const pair of ['ab', 'bc', 'ca'])
@@ -236,7 +249,7 @@ export function elsewhereOf(
   }
   if (kind === 'diode') {
     const { red, black } = state as { red: string; black: string };
-    places.push([{ kind, state: { ...state, red: black, black: red } }, 'the leads were swapped']);
+    swaps.push([{ kind, state: { ...state, red: black, black: red } }, 'the leads were swapped']);
     for (const leg of LEGS.slice(0, phases === 3 ? 3 : 2)) {
       for (const name of ['red', 'black'] as const)
         if (
@@ -265,6 +278,7 @@ export function elsewhereOf(
     }
   }
   return [
+    ...swaps.map(([key, title]) => ({ key, mistake: took('wrong-place', title, MISTAKES.reversed.share) })),
     ...places.map(([key, title]) => ({ key, mistake: took('wrong-place', title, PLACE / places.length) })),
     ...moments.map(([key, title]) => ({ key, mistake: took('wrong-state', title, STATE / moments.length) })),
   ];

@@ -147,7 +147,9 @@ export function show(subject: Subject, key: ReadingKey, words: string = stateWor
     case 'drop_term_neg': {
       const ohm = key.kind === 'drop_term_pos' ? bike.positivePostOhm : bike.negativePostOhm;
       if (s.state === 'crank') return starterAmps(subject, bike) * ohm;
-      const g = bike.lowSiemens + bike.tailSiemens + 0.4 * bike.ignitionSiemens;
+      // With the key on: lamps, the ignition at rest, and whatever was wired on beyond the book.
+      const extra = built.condition.overloadAmps / 13.5;
+      const g = bike.lowSiemens + bike.tailSiemens + 0.4 * bike.ignitionSiemens + extra;
       return (bike.restVolts * g * ohm) / (1 + g * (ohm + bike.batteryOhm));
     }
     case 'keyoff_mA':
@@ -155,7 +157,8 @@ export function show(subject: Subject, key: ReadingKey, words: string = stateWor
     case 'capacity_minutes':
       return capacityMinutes(subject);
     case 'sg': {
-      const sound = 1.12 + 0.145 * built.condition.chargeTop;
+      // A hydrometer shows the battery as it came: 1.120 empty to 1.265 full (industry table, flooded).
+      const sound = 1.12 + 0.145 * built.condition.charge;
       return built.condition.cellVolts > 0 && s.cell === String(built.condition.cell) ? sound - 0.1 : sound;
     }
     case 'stator_ac': {
@@ -164,7 +167,7 @@ export function show(subject: Subject, key: ReadingKey, words: string = stateWor
       if (open && built.condition.openShows === 0) return Number.NaN;
       const whole = bike.phases === 1 ? bike.emfPerRpm[0] / Math.SQRT2 : phasorGap(bike, red, 1, black, 1);
       const share = !open ? 1 : built.condition.openShows === 1 ? 0.01 : 0.92;
-      return share * whole * unpluggedRpm(key, hands);
+      return share * whole * unpluggedRpm(key, hands) * acShare(bike, key, hands);
     }
     case 'pin_case_ac':
       return pinToCase(subject, key);
@@ -223,7 +226,8 @@ function ofPoint(p: OperatingPoint, key: ReadingKey, bike: Bike): number {
  */
 function gapVolts(bike: Bike, key: ReadingKey, hands: Hands): number {
   const k = bike.phases === 1 ? 0 : PHASE[key.state.pin!]!;
-  return ((bike.phases === 1 ? 1 : 1.25) * bike.emfPerRpm[k]! * unpluggedRpm(key, hands)) / Math.SQRT2;
+  const volts = (bike.phases === 1 ? 1 : 1.25) * bike.emfPerRpm[k]! * unpluggedRpm(key, hands);
+  return (volts * acShare(bike, key, hands)) / Math.SQRT2;
 }
 
 /** Resistance under half a minute of heavy load, Ω: about half again the ohmic one (typical). */
@@ -250,7 +254,7 @@ function capacityMinutes(subject: Subject): number {
   if (built.condition.cellVolts > 0) return 1;
   const l = spec.loads;
   const amps = l.ignition + l.low + l.tail + l.accessories + built.condition.overloadAmps;
-  const drop = amps * built.charged.batteryOhm * 2.6;
+  const drop = amps * built.charged.batteryOhm * 1.8;
   const top = built.condition.chargeTop;
   const rest = (charge: number) => restVoltsAt(spec.battery.chemistry, charge) - drop;
   let low = 0;
@@ -263,6 +267,15 @@ function capacityMinutes(subject: Subject): number {
   }
   const ampHours = spec.battery.ampHours * built.condition.capacity * hands.capacity;
   return Math.max(0.2, (60 * 1.12 * ampHours * (top - high)) / amps);
+}
+
+/** Where a cheap meter's AC range has lost 3 dB, Hz: they are specified to 400 Hz only (meter manuals; the corner from memory). */
+const AC_CORNER = 1750;
+
+/** Share of AC volts that the meter still shows at the winding's frequency, 1. */
+function acShare(bike: Bike, key: ReadingKey, hands: Hands): number {
+  const hertz = (bike.polePairs * rpmOf(key, hands)) / 60;
+  return 1 / Math.sqrt(1 + (hertz / AC_CORNER) ** 2);
 }
 
 function unpluggedRpm(key: ReadingKey, hands: Hands): number {
@@ -280,12 +293,13 @@ function phasorGap(bike: Bike, j: number, jShare: number, k: number, kShare: num
 function pinToCase(subject: Subject, key: ReadingKey): number {
   const hot = key.state.temp === 'hot';
   const bike = hot ? heated(subject.built.asCame, subject.built.condition) : subject.built.asCame;
-  const rpm = unpluggedRpm(key, subject.hands);
+  const rpm = unpluggedRpm(key, subject.hands) * acShare(bike, key, subject.hands);
   const pin = PHASE[key.state.pin!]!;
   const short = bike.coreShort;
   if (!short || (bike.ohm[short.phase]! > OPEN && pin !== short.phase)) {
     if (key.state.loaded === 'True') return 0.2;
-    const line = bike.phases === 1 ? bike.emfPerRpm[0] / Math.SQRT2 : phasorGap(bike, 0, 1, 1, 1);
+    const line =
+      bike.phases === 1 ? bike.emfPerRpm[0] / Math.SQRT2 : phasorGap(bike, pin, 1, (pin + 1) % 3, 1);
     return subject.hands.ghost * line * rpm;
   }
   if (bike.phases === 1)

@@ -4,16 +4,19 @@ import { type FaultId, MEMBERS, type Member } from '../fault/catalogue.ts';
 import { FAULTS } from '../fault/faults.ts';
 import { checkKey, completeKey } from '../reading/catalogue.ts';
 import { meterScatter } from '../reading/noise.ts';
-import type { Answer, Doubt, Evidence, FaultSet, SoundShows } from './answer.ts';
+import type { Answer, Evidence, FaultSet, SoundShows } from './answer.ts';
 import { openChooser } from './choose.ts';
-import { prepare, type Taken } from './evidence.ts';
+import { flatterBy } from './complaint.ts';
+import { uncheckedKeys } from './cross-check.ts';
+import { contradicts, doubts, slipShares } from './doubt.ts';
+import { prepare } from './evidence.ts';
 import { explain } from './explain.ts';
 import type { Explanation } from './explanation.ts';
 import { catalogueWeights, openField } from './field.ts';
-import { openRanker, type Ranked } from './rank.ts';
+import { openRanker } from './rank.ts';
 import { type Costs, openRepairLines } from './repairs.ts';
-import { nameOf } from './table.ts';
 import { type Told, told } from './told.ts';
+import { nameOf } from './turn.ts';
 
 /** Kinds of reading that may be negative on a sound bike. */
 const SIGNED = new Set(['batt_amps', 'drop_pos', 'drop_breaker']);
@@ -39,15 +42,17 @@ export function openAssessor(spec: ChargingSpec, options: AssessorOptions = {}):
   const weights = { ...catalogueWeights(), ...options.weights };
   const field = openField(spec, weights, options.seed ?? 1);
   const rank = openRanker(field);
-  const choose = openChooser(spec);
+  const choose = openChooser(spec, options.costs);
   const repairs = openRepairLines(options.costs);
   return {
     assess: (evidence) => {
       const taken = prepare(evidence, spec.alternator.phases);
-      const { best, noneOfThese } = rank(taken, evidence.symptoms);
-      const list = told(best);
-      const doubtful = doubts(best, taken);
-      const { next, alternatives } = choose(best, evidence, doubtful);
+      const ranking = rank(taken, evidence.symptoms);
+      const { best, noneOfThese } = ranking;
+      const list = told(best, flatterBy(evidence.symptoms));
+      const suspected = slipShares(best);
+      const doubtful = doubts(suspected, taken);
+      const { next, alternatives } = choose(best, evidence, suspected, taken, doubtful);
       return {
         sets: faultSets(list),
         suspicion: suspicions(list),
@@ -57,20 +62,22 @@ export function openAssessor(spec: ChargingSpec, options: AssessorOptions = {}):
         doubtful,
         noneOfThese,
         beyondThree: 0,
-        unchecked: [],
-        misfit: noneOfThese > 0.5,
+        unchecked: uncheckedKeys(ranking, taken),
+        misfit: contradicts(best, noneOfThese),
       };
     },
     explain: (evidence) => {
       const taken = prepare(evidence, spec.alternator.phases);
-      return explain(field, taken, evidence.symptoms, rank(taken, evidence.symptoms));
+      const ranking = rank(taken, evidence.symptoms);
+      const setting = { spec, tools: evidence.tools, lines: repairs };
+      return explain(field, taken, evidence.symptoms, ranking, setting);
     },
     sound: (text) => {
       const checked = checkKey(text);
       if (!checked.ok) throw new RangeError(`reading key: ${checked.why}`);
       const key = completeKey(checked.key);
       if (key.kind === 'visual') return { band: null, openShare: 0 };
-      const fit = field.sound.rough.fit(key, nameOf(key));
+      const { fit } = field.sound.rough.read(key, nameOf(key));
       if (Number.isNaN(fit.middle)) return { band: null, openShare: 1 };
       let variance = fit.residual + meterScatter(key, fit.middle) ** 2;
       for (const s of fit.slope) variance += s * s;
@@ -101,40 +108,4 @@ function suspicions(list: readonly Told[]): Record<Member, number> {
     for (const m of new Set(faults.map((f) => FAULTS[f].member))) shares[m] += probability;
   for (const m of MEMBERS) shares[m] = Math.min(1, shares[m]);
   return shares;
-}
-
-/** Readings that were probably taken or typed wrongly, over all hypotheses. */
-function doubts(best: readonly Ranked[], taken: readonly Taken[]): Doubt[] {
-  const found = new Map<
-    number,
-    { probability: number; words: Map<string, number>; meant: number; meantWeight: number }
-  >();
-  for (const b of best) {
-    for (const slip of b.weighed.slips) {
-      const at = b.at[slip.row]!;
-      const weight = b.probability * slip.share;
-      const entry = found.get(at) ?? {
-        probability: 0,
-        words: new Map<string, number>(),
-        meant: 0,
-        meantWeight: 0,
-      };
-      entry.probability += weight;
-      entry.words.set(slip.mistake.title, (entry.words.get(slip.mistake.title) ?? 0) + weight);
-      if (weight > entry.meantWeight) {
-        entry.meant = slip.meant;
-        entry.meantWeight = weight;
-      }
-      found.set(at, entry);
-    }
-  }
-  return [...found]
-    .filter(([, d]) => d.probability > 0.25)
-    .map(([at, d]) => ({
-      key: taken[at]!.text,
-      probability: Math.min(1, d.probability),
-      mistake: [...d.words].sort((a, b) => b[1] - a[1])[0]![0],
-      meant: Number(d.meant.toPrecision(3)),
-    }))
-    .sort((a, b) => b.probability - a.probability);
 }

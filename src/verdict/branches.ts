@@ -5,7 +5,7 @@ import { normalBelow } from '../numbers/normal.ts';
 import { KINDS } from '../reading/catalogue.ts';
 import type { ReadingKey } from '../reading/key.ts';
 import type { Branch } from './answer.ts';
-import type { Outlook } from './choose.ts';
+import type { Outlook } from './outlook.ts';
 import type { Ranked } from './rank.ts';
 
 /** Branches of a reading: the outcome's range, its chance, and the members whose suspicion it moves most. */

@@ -1,5 +1,7 @@
 /** What the owner's words say: how often each symptom is named when a fault is there. Guesses, no source. */
 import type { FaultId } from '../fault/catalogue.ts';
+import { normalBelow } from '../numbers/normal.ts';
+import { FLAT_BELOW } from './latent.ts';
 
 const NAMED: Readonly<
   Record<string, { readonly without: number; readonly with: Partial<Readonly<Record<FaultId, number>>> }>
@@ -67,8 +69,22 @@ const NAMED: Readonly<
   },
 };
 
+/** Share of bikes with nothing wrong whose battery is only flat: the lights were left on, or it stood long (see latent.ts). */
+const FLAT_SHARE = normalBelow(FLAT_BELOW);
+
 /** Log chance of exactly these symptoms being named on a bike with these faults, nats. Unknown symptoms say nothing. */
 export function complaintWeight(symptoms: readonly string[], faults: readonly FaultId[]): number {
+  if (faults.length > 0) return chanceNamed(symptoms, faults);
+  const fine = Math.exp(chanceNamed(symptoms, []));
+  return Math.log((1 - FLAT_SHARE) * fine + FLAT_SHARE * Math.exp(chanceNamed(symptoms, ['battery-flat'])));
+}
+
+/** How many times likelier the owner's words are on a bike with nothing but a flat battery than on a sound one, 1. */
+export function flatterBy(symptoms: readonly string[]): number {
+  return Math.exp(chanceNamed(symptoms, ['battery-flat']) - chanceNamed(symptoms, []));
+}
+
+function chanceNamed(symptoms: readonly string[], faults: readonly FaultId[]): number {
   let log = 0;
   for (const [symptom, row] of Object.entries(NAMED)) {
     let missed = 1 - row.without;

@@ -7,29 +7,32 @@ import type { FaultId } from '../fault/catalogue.ts';
 import { FAULTS } from '../fault/faults.ts';
 import type { ReadingKey } from '../reading/key.ts';
 import { type Atom, atomsOf } from './atoms.ts';
-import { type Base, baseName, extend, makeBase } from './sets.ts';
+import { type Bench, type Fit, openBench } from './line.ts';
+import { type Base, baseName, extend, grow, homeName, makeBase } from './sets.ts';
 import {
-  type Bench,
   composedTable,
   computedTable,
-  type Fit,
-  openBench,
-  type Single,
+  correctedTable,
+  type Part,
+  slotted,
+  soundTable,
   type Table,
 } from './table.ts';
 
 export interface Member {
   readonly base: Base;
-  /** Composed from single faults; the sound bike and the singles themselves are computed. */
+  /** The set by name, wherever it was turned to. */
+  readonly name: string;
+  /** Put together from smaller sets; the sound bike and the singles are computed. */
   readonly rough: Table;
-  /** From the physics of the set itself, once it has earned that. */
+  /** Moved onto the physics of the set itself, once it has earned that. */
   computed: Table | null;
 }
 
 export interface Field {
   /** Every set of up to two faults. */
   readonly members: readonly Member[];
-  /** The triples that contain a pair; the same members at every call. */
+  /** The triples that contain a promoted pair, put together from the pair's own physics; the same at every call. */
   readonly grow: (pair: Member) => readonly Member[];
   readonly promote: (member: Member) => void;
   readonly sound: Member;
@@ -37,7 +40,7 @@ export interface Field {
 
 /** Fit of a member for a reading: from its own physics or from its faults' put together. */
 export function fitOf(member: Member, key: ReadingKey, name: string, computed: boolean): Fit {
-  return computed && member.computed ? member.computed.fit(key, name) : member.rough.fit(key, name);
+  return (computed && member.computed ? member.computed : member.rough).read(key, name).fit;
 }
 
 export function openField(
@@ -47,43 +50,36 @@ export function openField(
 ): Field {
   const bench: Bench = openBench(spec, seed);
   const atoms = atomsOf(spec);
-  const soundTable = computedTable(bench, []);
-  const sound: Member = { base: makeBase([], weights), rough: soundTable, computed: soundTable };
+  const alone = soundTable(bench);
+  const sound: Member = { base: makeBase([], weights), name: '', rough: alone, computed: alone };
   const members: Member[] = [sound];
-  // A located single in phase b or c is the one in phase a, turned.
+  // A located single in phase b or c is the one in phase a, turned; its table is shared by the slots it can take.
   const tables = new Map<string, Table>();
-  const singleOf = (atom: Atom): Single => {
-    const home: Atom = atom.located ? { ...atom, phase: 0 } : atom;
-    const name = baseName([home]);
+  const named = (name: string, make: () => Table): Table => {
     let table = tables.get(name);
     if (!table) {
-      table = computedTable(bench, [home]);
+      table = make();
       tables.set(name, table);
     }
-    return { table, turn: atom.located ? atom.phase : null };
+    return table;
+  };
+  const partOf = (atom: Atom, slot: number): Part => {
+    const home: Atom = atom.located ? { ...atom, phase: 0 } : atom;
+    const name = baseName([home]);
+    const first = named(name, () => computedTable(bench, alone, [home]));
+    const table = named(`${name} ${slot}`, () => slotted(first, slot, 1));
+    return { table, turn: atom.located ? atom.phase : null, slot, size: 1 };
   };
   for (const base of extend([], atoms, 0, weights)) {
-    const table = singleOf(base.atoms[0]!).table;
-    members.push({ base, rough: table, computed: table });
+    const { table } = partOf(base.atoms[0]!, 0);
+    members.push({ base, name: baseName(base.atoms), rough: table, computed: table });
   }
-  // A triple grows from any of its three pairs: one member by name.
-  const named = new Map<string, Member>();
-  const join = (base: Base): Member => {
-    const name = baseName(base.atoms);
-    let member = named.get(name);
-    if (!member) {
-      member = {
-        base,
-        rough: composedTable(spec.alternator.phases, soundTable, base.atoms.map(singleOf)),
-        computed: null,
-      };
-      named.set(name, member);
-    }
-    return member;
-  };
   for (const single of members.slice(1)) {
-    const at = atoms.findIndex((a) => baseName([a]) === baseName(single.base.atoms));
-    for (const base of extend(single.base.atoms, atoms, at + 1, weights)) members.push(join(base));
+    const at = atoms.findIndex((a) => baseName([a]) === single.name);
+    for (const base of extend(single.base.atoms, atoms, at + 1, weights)) {
+      const rough = composedTable(bench, alone, base.atoms.map(partOf));
+      members.push({ base, name: baseName(base.atoms), rough, computed: null });
+    }
   }
   const grown = new Map<Member, readonly Member[]>();
   return {
@@ -92,13 +88,21 @@ export function openField(
     grow: (pair) => {
       let triples = grown.get(pair);
       if (!triples) {
-        triples = extend(pair.base.atoms, atoms, 0, weights).map(join);
+        if (!pair.computed) throw new RangeError(`pair "${pair.name}" must be promoted before it grows`);
+        const { turns } = pair.base;
+        const whole: Part = { table: pair.computed, turn: turns === 1 ? null : 0, slot: 0, size: 2 };
+        triples = grow(pair.base.atoms, atoms, weights).map((base) => ({
+          base,
+          name: homeName(base.atoms, atoms),
+          rough: composedTable(bench, alone, [whole, partOf(base.atoms[2]!, 2)]),
+          computed: null,
+        }));
         grown.set(pair, triples);
       }
       return triples;
     },
     promote: (member) => {
-      member.computed ??= computedTable(bench, member.base.atoms);
+      member.computed ??= correctedTable(bench, alone, member.rough, member.base.atoms);
     },
   };
 }

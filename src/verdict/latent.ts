@@ -43,7 +43,7 @@ export const AT = {
 export function wearOf(z: Float64Array): Wear {
   const log = (at: number, spread: number) => Math.exp(spread * z[at]!);
   return {
-    openVolts: 1.005 + 0.03 * z[AT.openVolts]!,
+    openVolts: 1.03 + 0.03 * z[AT.openVolts]!,
     ratedAmps: 1 + 0.06 * z[AT.ratedAmps]!,
     pairOhm: 1 + 0.05 * z[AT.pairOhm]!,
     setVolts: 0.22 * z[AT.setVolts]!,
@@ -73,7 +73,7 @@ export function chargeTopOf(z: Float64Array): number {
 export function handsOf(spec: ChargingSpec, z: Float64Array): Hands {
   return {
     leadOhm: Math.max(0.05, 0.34 + 0.12 * z[AT.leadOhm]!),
-    idleRpm: 1020 + 60 * z[AT.idleRpm]!,
+    idleRpm: 1030 + 65 * z[AT.idleRpm]!,
     rpmShift: (spec.tachometer ? 12 : 58) * z[AT.rpmShift]!,
     starter: Math.exp(0.1 * z[AT.starter]!),
     capacity: 1 + 0.15 * z[AT.capacity]!,

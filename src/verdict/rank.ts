@@ -1,6 +1,6 @@
 /** Ranks every hypothesis on the evidence: rough weights for all, physics and joint weights for the best. */
 import { complaintWeight } from './complaint.ts';
-import { rowsOf, type Taken } from './evidence.ts';
+import { NOTHING_ODD, type Odd, oddOf, openElsewhere, rowsOf, type Taken } from './evidence.ts';
 import type { Field, Member } from './field.ts';
 import { normaliseInPlace } from './posterior.ts';
 import { type Row, roughWeight, type Weighed, weigh } from './weigh.ts';
@@ -10,8 +10,12 @@ export interface Ranked {
   readonly member: Member;
   readonly turn: number;
   readonly weighed: Weighed;
+  /** "OL" where a number is due, or the other way round, taken for a mistake. */
+  readonly odd?: Odd['slips'];
   /** Place in `taken` of each row. */
   readonly at: readonly number[];
+  /** Equal for hypotheses that expect the same of every reading taken. */
+  readonly sign: number;
   /** Whether its own physics, not its faults' put together, spoke for it. */
   readonly computed: boolean;
   /** Share among the sets of the catalogue, and with "none of these" counted in. */
@@ -23,14 +27,24 @@ export interface Ranking {
   readonly best: readonly Ranked[];
   /** Probability that no set of the catalogue explains the readings. */
   readonly noneOfThese: number;
+  /** Every set still standing, best first by its rough weight, and those of them that their own physics speaks for. */
+  readonly rated: readonly { readonly member: Member; readonly turn: number; readonly log: number }[];
+  readonly chosen: ReadonlySet<Member>;
 }
 
 /** Sets weighed jointly, and pairs computed anew per answer at the most. */
 const JOINT = 600;
-const PROMOTE = 18;
+const PROMOTE = 40;
+/** Rounds of computing and growing, and how far down the ranking each of them looks. */
+const ROUNDS = 4;
+const REACH = 80;
 /** Nats behind the best at which a hypothesis is not looked at again, and at which it is not weighed jointly. */
 const FORGET = 24;
 const NEAR = 9.5;
+/** Nats behind the best within which a set earns its own physics: put together it may look that much worse than it is. */
+const EARNED = 11;
+/** Hypotheses that are asked whether a reading was taken elsewhere. */
+const ASTRAY = 80;
 /** Readings of the first sieve when there are many. */
 const SAMPLE = 16;
 
@@ -84,9 +98,16 @@ export function openRanker(field: Field) {
     // Which sets are computed, and which triples are looked at, is decided anew each time from the evidence alone: an
     // answer must not depend on what was asked before, only be quicker for it.
     const chosen = new Set<Member>();
+    const weights = new Map<number, number>();
     const rate = (h: Hypothesis, on: readonly Taken[] = taken) => {
       h.log = prior(h.member) + rowsOf(h.member, h.turn, on, chosen.has(h.member), rows, at);
-      h.log += roughWeight(rows);
+      const sign = signOf(rows, at);
+      let weight = weights.get(sign);
+      if (weight === undefined) {
+        weight = roughWeight(rows);
+        weights.set(sign, weight);
+      }
+      h.log += weight;
     };
     // Many readings at once: sixteen of them first, and what that rules out is not gone through with the rest.
     if (taken.length > 2 * SAMPLE) {
@@ -95,30 +116,37 @@ export function openRanker(field: Field) {
       for (const h of small) rate(h, sample);
       small.sort(byLog);
       small = small.filter((h) => h.log > small[0]!.log - 1.5 * FORGET);
+      weights.clear();
     }
     for (const h of small) rate(h);
     small.sort(byLog);
     if (taken.length >= 4) small = small.filter((h) => h.log > small[0]!.log - FORGET);
     let alive = [...small];
-    const triples = new Set<Member>();
-    for (let round = 0; round < 2; round++) {
+    const grown = new Set<Member>();
+    const triples = new Set<string>();
+    for (let round = 0; round < ROUNDS && taken.length > 0; round++) {
       const best = alive[0]!.log;
       const fresh = new Set<Member>();
       const joined: Hypothesis[] = [];
-      for (const h of alive.slice(0, 60)) {
-        if (h.log < best - 7 || taken.length === 0) break;
-        const size = h.member.base.atoms.length;
-        // Pairs that hold up bring their triples.
-        if (size === 2 && taken.length >= 3 && h.log > best - 4) {
-          const grown = field.grow(h.member).filter((triple) => !triples.has(triple));
-          for (const triple of grown) triples.add(triple);
-          admit(grown, joined);
-        }
+      for (const h of alive.slice(0, REACH)) {
+        const { member } = h;
+        if (h.log < best - EARNED || chosen.size >= PROMOTE) break;
         // Probable sets earn their own physics.
-        if (size < 2 || chosen.has(h.member) || chosen.size >= PROMOTE) continue;
-        field.promote(h.member);
-        chosen.add(h.member);
-        fresh.add(h.member);
+        if (member.base.atoms.length < 2 || chosen.has(member)) continue;
+        field.promote(member);
+        chosen.add(member);
+        fresh.add(member);
+      }
+      // Pairs that hold up bring their triples.
+      for (const h of alive.slice(0, REACH)) {
+        const { member } = h;
+        if (h.log < best - 4 || taken.length < 3) break;
+        if (member.base.atoms.length !== 2 || !chosen.has(member) || fresh.has(member) || grown.has(member))
+          continue;
+        grown.add(member);
+        const news = field.grow(member).filter((triple) => !triples.has(triple.name));
+        for (const triple of news) triples.add(triple.name);
+        admit(news, joined);
       }
       if (!fresh.size && !joined.length) break;
       for (const h of joined) rate(h);
@@ -130,15 +158,27 @@ export function openRanker(field: Field) {
       .slice(0, jointly(taken.length))
       .filter((h, n) => n < 20 || h.log > alive[0]!.log - NEAR);
     const logs = new Float64Array(near.length);
+    const whole = new Map<number, Weighed>();
+    const elsewhere = openElsewhere(taken);
     const best: Ranked[] = near.map((h, n) => {
       const extra = prior(h.member) + rowsOf(h.member, h.turn, taken, chosen.has(h.member), rows, at);
-      const weighed = weigh([...rows]);
-      logs[n] = extra + weighed.log;
+      const sign = signOf(rows, at);
+      const instead = n < ASTRAY ? elsewhere(h.member, h.turn, chosen.has(h.member)) : undefined;
+      let weighed = whole.get(sign);
+      if (!weighed) {
+        const places = [...at];
+        weighed = weigh([...rows], instead && ((row) => instead(places[row]!)));
+        whole.set(sign, weighed);
+      }
+      const odd = instead ? oddOf(h.member, h.turn, taken, chosen.has(h.member), instead) : NOTHING_ODD;
+      logs[n] = extra + weighed.log + odd.gain;
       return {
         member: h.member,
         turn: h.turn,
         weighed,
+        odd: odd.slips,
         at: [...at],
+        sign,
         computed: chosen.has(h.member),
         share: 0,
         probability: 0,
@@ -152,8 +192,23 @@ export function openRanker(field: Field) {
       b.probability = b.share * (1 - noneOfThese);
     });
     best.sort((a, b) => b.probability - a.probability);
-    return { best, noneOfThese };
+    return { best, noneOfThese, rated: alive, chosen };
   };
+}
+
+/**
+ * A number that is the same for two hypotheses exactly when they expect the same of all readings (but for a coincidence
+ * in the last of 53 bits): a further fault that no reading feels is weighed once with all of its like.
+ */
+function signOf(rows: readonly Row[], at: readonly number[]): number {
+  let sign = 0;
+  for (let n = 0; n < rows.length; n++) {
+    const { fit, scatter } = rows[n]!;
+    const place = Math.sqrt(2 + at[n]!);
+    sign += place * (fit.middle + Math.SQRT2 * scatter + Math.E * fit.residual);
+    sign += Math.LN2 * place * place * (fit.slope[3]! + Math.PI * fit.slope[7]!);
+  }
+  return sign;
 }
 
 /** How many hypotheses are weighed jointly: the work grows with the cube of the readings, while they leave fewer standing. */

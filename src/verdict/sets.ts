@@ -22,8 +22,9 @@ export interface Base {
 }
 
 /** Chance of 0, 1, 2, 3 faults on a bike that somebody complains of (guess). */
-export const COUNT = [0.1, 0.46, 0.3, 0.14] as const;
+export const COUNT = [0.1, 0.45, 0.33, 0.12] as const;
 
+/** Pairs of faults that breed each other, with the factor on the odds of both together (guess). */
 export const CASCADE: readonly (readonly [FaultId, FaultId, number])[] = [
   ['plug-pin', 'regulator-dead', 1.6],
   ['plug-pins', 'regulator-dead', 1.6],
@@ -78,6 +79,23 @@ export function extend(
     bases.push(makeBase(homeward([...set, atom], atoms), weights));
   }
   return bases;
+}
+
+/** Bases that join one more atom to a set as it stands, which is not turned again. */
+export function grow(
+  set: readonly Atom[],
+  atoms: readonly Atom[],
+  weights: Readonly<Record<FaultId, number>>,
+): Base[] {
+  const placed = set.some((a) => a.located);
+  return atoms
+    .filter((atom) => mayJoin(set, atom) && (placed || !atom.located || atom.phase === 0))
+    .map((atom) => makeBase([...set, atom], weights));
+}
+
+/** A set's key text, the same whatever order its atoms joined in and wherever its first phase was put. */
+export function homeName(set: readonly Atom[], order: readonly Atom[]): string {
+  return baseName(homeward(set, order));
 }
 
 /** The same set turned so that its first located atom, in the catalogue's order, sits in phase 0: one base, not three. */

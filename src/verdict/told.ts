@@ -8,8 +8,8 @@ import type { FaultId, RepairId } from '../fault/catalogue.ts';
 import { FAULTS } from '../fault/faults.ts';
 import { normalBelow } from '../numbers/normal.ts';
 import { AT, FLAT_BELOW, UNKNOWNS } from './latent.ts';
+import type { Fit } from './line.ts';
 import type { Ranked } from './rank.ts';
-import type { Fit } from './table.ts';
 import { predict } from './weigh.ts';
 
 export interface Told {
@@ -30,7 +30,8 @@ const CHARGE: Fit = {
 };
 const outcome = new Float64Array(2);
 
-export function told(best: readonly Ranked[]): Told[] {
+/** `flatter`: how many times likelier the owner's words are with a flat battery than with a sound one (complaint.ts), 1. */
+export function told(best: readonly Ranked[], flatter = 1): Told[] {
   const list: Told[] = [];
   for (const { member, weighed, share, probability } of best) {
     const { faults } = member.base;
@@ -44,7 +45,8 @@ export function told(best: readonly Ranked[]): Told[] {
       continue;
     }
     predict(weighed.given, CHARGE, outcome);
-    const flat = normalBelow((FLAT_BELOW - outcome[0]!) / Math.sqrt(outcome[1]!));
+    const low = flatter * normalBelow((FLAT_BELOW - outcome[0]!) / Math.sqrt(outcome[1]!));
+    const flat = low / (low + normalBelow((outcome[0]! - FLAT_BELOW) / Math.sqrt(outcome[1]!)));
     list.push({ faults: [], repairs: [], share: share * (1 - flat), probability: probability * (1 - flat) });
     list.push({
       faults: ['battery-flat'],

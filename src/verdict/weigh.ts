@@ -9,7 +9,7 @@
  */
 import { logNormalDensity } from '../numbers/normal.ts';
 import { MISTAKES, type Mistake } from '../reading/mistakes.ts';
-import type { Fit } from './table.ts';
+import type { Fit } from './line.ts';
 
 /** One numeric reading against one hypothesis. */
 export interface Row {
@@ -47,11 +47,15 @@ function shared(a: Fit, b: Fit): number {
   return sum;
 }
 
+/** Rows that the last call of `roughWeight` set aside. */
+export const setAside: Row[] = [];
+
 /** Log weight with doubtful readings set aside one after another, nats. */
 export function roughWeight(rows: readonly Row[]): number {
   let log = 0;
   let m = 0;
   kept.length = 0;
+  setAside.length = 0;
   for (const row of rows) {
     if (m >= MOST_ROWS) break;
     let gain = 0;
@@ -70,6 +74,7 @@ export function roughWeight(rows: readonly Row[]): number {
     const wrong = Math.log(row.slip * row.anything);
     if (right < wrong) {
       log += wrong;
+      setAside.push(row);
       continue;
     }
     log += right;
@@ -90,6 +95,14 @@ export interface Slip {
   readonly share: number;
 }
 
+/** What may have been measured instead of what was asked for: another pair, other points, another engine state. */
+export interface Instead {
+  readonly mistake: Mistake;
+  readonly fit: Fit;
+  /** Variance of meter, rounding and line together, the kind's unit squared. */
+  readonly scatter: number;
+}
+
 export interface Weighed {
   /** Log weight, nats. */
   readonly log: number;
@@ -97,8 +110,11 @@ export interface Weighed {
   readonly slips: readonly Slip[];
   /** The unknowns given the readings, for predictions. */
   readonly given: Given;
-  /** Sum of squared misfits over the readings, with the unknowns integrated out, and how many: a χ². */
+  /** Sum of squared misfits over the readings, with the unknowns integrated out and the mistakes put right: a χ². */
   readonly misfit: number;
+  /** Readings put right in it, 0–2, and how many of these by no mistake that has a name. */
+  readonly mended: number;
+  readonly unnamed: number;
 }
 
 /** The Gaussian of the unknowns given the readings, kept as a triangular factor of the readings' covariance. */
@@ -108,33 +124,36 @@ export interface Given {
   readonly innovation: Float64Array;
 }
 
-/** Weighs one hypothesis on all rows together. */
-export function weigh(rows: readonly Row[]): Weighed {
+/** Weighs one hypothesis on all rows together. `instead` tells what else a row that does not fit may have been. */
+export function weigh(rows: readonly Row[], instead?: (row: number) => readonly Instead[]): Weighed {
   const m = rows.length;
   const lower = new Float64Array(m * m);
   const residual = new Float64Array(m);
+  let logRight = 0;
   for (let i = 0; i < m; i++) {
-    residual[i] = rows[i]!.value - rows[i]!.fit.middle;
+    const row = rows[i]!;
+    residual[i] = row.value - row.fit.middle;
+    logRight += Math.log1p(-row.slip);
     for (let j = 0; j <= i; j++) {
-      let c = shared(rows[i]!.fit, rows[j]!.fit) + (i === j ? rows[i]!.scatter : 0);
+      let c = shared(row.fit, rows[j]!.fit) + (i === j ? row.scatter : 0);
       for (let k = 0; k < j; k++) c -= lower[i * m + k]! * lower[j * m + k]!;
-      lower[i * m + j] = i === j ? Math.sqrt(Math.max(c, 0.05 * rows[i]!.scatter)) : c / lower[j * m + j]!;
+      lower[i * m + j] = i === j ? Math.sqrt(Math.max(c, 0.05 * row.scatter)) : c / lower[j * m + j]!;
     }
   }
   const white = forward(lower, residual, m);
   let square = 0;
   let logRoot = 0;
-  let logRight = 0;
   for (let i = 0; i < m; i++) {
     square += white[i]! ** 2;
     logRoot += Math.log(lower[i * m + i]!);
   }
-  for (const row of rows) logRight += Math.log1p(-row.slip);
   const base = logRight - 0.5 * square - logRoot - 0.5 * m * Math.log(2 * Math.PI);
-  if (m === 0) return { log: 0, slips: [], given: { rows, factor: lower, innovation: white }, misfit: 0 };
+  const given: Given = { rows, factor: lower, innovation: white };
+  // No row can be further off than all of them together: nothing to doubt, nothing to invert.
+  if (square < DOUBTABLE) return { log: base, slips: [], given, misfit: square, mended: 0, unnamed: 0 };
 
   const inverse = invert(lower, m);
-  const first = bestMistakes(rows, residual, inverse, m);
+  const first = guesses(rows, residual, inverse, m, instead);
   // A second mistake on top of the best first one.
   const best = greatest(first);
   const slips: { row: number; mistake: Mistake; meant: number; log: number }[] = first.map((c) => ({
@@ -144,12 +163,17 @@ export function weigh(rows: readonly Row[]): Weighed {
   let pairs: Guess[] = [];
   let chosen: Float64Array = white;
   let misfit = square;
+  const mended: Guess[] = [];
   if (best && best.gain > 0) {
     const replaced = Float64Array.from(residual);
     replaced[best.row] = best.meant - rows[best.row]!.fit.middle;
-    pairs = bestMistakes(rows, replaced, inverse, m).filter((c) => c.row !== best.row && c.gain > -4);
+    mended.push(best);
+    pairs = guesses(rows, replaced, inverse, m, instead).filter((c) => c.row !== best.row && c.gain > -4);
     const next = greatest(pairs);
-    if (next && next.gain > 0) replaced[next.row] = next.meant - rows[next.row]!.fit.middle;
+    if (next && next.gain > 0) {
+      replaced[next.row] = next.meant - rows[next.row]!.fit.middle;
+      mended.push(next);
+    }
     chosen = forward(lower, replaced, m);
     misfit = 0;
     for (let i = 0; i < m; i++) misfit += chosen[i]! ** 2;
@@ -172,6 +196,8 @@ export function weigh(rows: readonly Row[]): Weighed {
       .filter((s) => s.share > 0.005),
     given: { rows, factor: lower, innovation: chosen },
     misfit,
+    mended: mended.length,
+    unnamed: mended.filter((c) => c.mistake === MISTAKES.anything).length,
   };
 }
 
@@ -183,46 +209,127 @@ interface Guess {
   readonly gain: number;
 }
 
-function greatest(guesses: readonly Guess[]): Guess | null {
-  return guesses.length ? guesses.reduce((a, b) => (a.gain > b.gain ? a : b)) : null;
+/** A reading is worth doubting from this squared distance to what all others expect of it, in its own deviations. */
+const DOUBTABLE = 4;
+/** … and worth asking where else the tips may have been from this one: such mistakes are one in a thousand readings. */
+const ASTRAY = 8;
+/** A meter that shows nothing shows it within a digit or two: width of that, the kind's unit. */
+const NOTHING_WIDE = 0.05;
+
+function greatest(list: readonly Guess[]): Guess | null {
+  return list.length ? list.reduce((a, b) => (a.gain > b.gain ? a : b)) : null;
 }
 
 /** Every mistake of every row: log odds against "read rightly", from the row's distribution given all the others. */
-function bestMistakes(
+function guesses(
   rows: readonly Row[],
   residual: Float64Array,
   inverse: Float64Array,
   m: number,
+  instead?: (row: number) => readonly Instead[],
 ): Guess[] {
   const found: Guess[] = [];
   for (let j = 0; j < m; j++) {
     let pr = 0;
     for (let i = 0; i < m; i++) pr += inverse[j * m + i]! * residual[i]!;
     const pjj = inverse[j * m + j]!;
+    const off = (pr * pr) / pjj;
+    if (off < DOUBTABLE) continue;
     const variance = 1 / pjj;
     const away = pr * variance;
     const row = rows[j]!;
     const expected = row.fit.middle + residual[j]! - away;
-    const right = Math.log1p(-row.slip) + logNormalDensity(away, variance);
-    const slip = Math.log(row.slip);
-    // A reading that fits is not worth doubting.
-    if (away * away * pjj < 4) continue;
+    const against = Math.log(row.slip) - Math.log1p(-row.slip) - logNormalDensity(away, variance);
+    const add = (mistake: Mistake, meant: number, density: number) => {
+      const gain = against + Math.log(mistake.share) + density;
+      if (gain > -7) found.push({ row: j, mistake, meant, gain });
+    };
     for (const mistake of row.mistakes) {
+      if (mistake === MISTAKES.nothing) {
+        // Only where the others expect more than nothing.
+        if (expected * expected > 9 * variance) add(mistake, expected, -Math.log(NOTHING_WIDE));
+        continue;
+      }
       const meant = mistake.undo(row.value);
       if (meant === null) continue;
-      const spread = variance + (mistake.spread * meant) ** 2;
-      const gain =
-        slip +
-        Math.log(mistake.share) +
-        logNormalDensity(meant - expected, spread) +
-        Math.log(mistake.stretch(row.value)) -
-        right;
-      if (gain > -7) found.push({ row: j, mistake, meant: mistake.spread > 0 ? expected : meant, gain });
+      const spread = variance + (mistake.spread * meant) ** 2 + mistake.blur ** 2;
+      const loose = mistake.spread > 0 || mistake.blur > 0;
+      add(
+        mistake,
+        loose ? expected : meant,
+        logNormalDensity(meant - expected, spread) + Math.log(mistake.stretch(row.value)),
+      );
     }
-    const gain = slip + Math.log(MISTAKES.anything.share) + Math.log(row.anything) - right;
-    if (gain > -7) found.push({ row: j, mistake: MISTAKES.anything, meant: expected, gain });
+    add(MISTAKES.anything, expected, Math.log(row.anything));
+    if (!instead || off < ASTRAY) continue;
+    for (const other of instead(j)) {
+      const density = densityInstead(rows, residual, inverse, m, j, other);
+      add(other.mistake, expected, density);
+    }
   }
   return found;
+}
+
+const together = new Float64Array(MOST_ROWS);
+
+/** Log density of row j's value if it was taken as `other`, given all the other rows, nats. */
+function densityInstead(
+  rows: readonly Row[],
+  residual: Float64Array,
+  inverse: Float64Array,
+  m: number,
+  j: number,
+  other: Instead,
+): number {
+  if (Number.isNaN(other.fit.middle)) return Number.NEGATIVE_INFINITY;
+  const away = rows[j]!.value - other.fit.middle;
+  const prior = shared(other.fit, other.fit) + other.scatter;
+  if (away * away > 30 * prior) return Number.NEGATIVE_INFINITY;
+  for (let i = 0; i < m; i++) together[i] = i === j ? 0 : shared(rows[i]!.fit, other.fit);
+  // With row j taken out of the inverse covariance P: P − Pj·Pjᵀ/Pjj on the others.
+  let mean = 0;
+  let square = 0;
+  let atJ = 0;
+  let rJ = 0;
+  for (let i = 0; i < m; i++) rJ += inverse[j * m + i]! * residual[i]!;
+  for (let i = 0; i < m; i++) {
+    if (i === j) continue;
+    const c = together[i]!;
+    atJ += c * inverse[j * m + i]!;
+    let pr = 0;
+    let pc = 0;
+    for (let k = 0; k < m; k++) {
+      pr += inverse[i * m + k]! * residual[k]!;
+      pc += inverse[i * m + k]! * together[k]!;
+    }
+    mean += c * pr;
+    square += c * pc;
+  }
+  const pjj = inverse[j * m + j]!;
+  mean -= (atJ * rJ) / pjj;
+  square -= (atJ * atJ) / pjj;
+  return logNormalDensity(away - mean, Math.max(prior - square, 0.2 * other.scatter));
+}
+
+/** Mean and variance, meter and rounding counted in, of row j given all the others; into `out` [mean, variance] for each. */
+export function leaveOneOut(given: Given, out: Float64Array): void {
+  const { rows, factor: lower, innovation } = given;
+  const m = rows.length;
+  const inverse = invert(lower, m);
+  // P·r = L⁻ᵀ·white, from the back.
+  for (let i = m - 1; i >= 0; i--) {
+    let sum = innovation[i]!;
+    for (let k = i + 1; k < m; k++) sum -= lower[k * m + i]! * together[k]!;
+    together[i] = sum / lower[i * m + i]!;
+  }
+  for (let j = 0; j < m; j++) {
+    const pjj = inverse[j * m + j]!;
+    // The residual that the factor was solved for: it may have had mistakes put right.
+    let r = 0;
+    for (let k = 0; k <= j; k++) r += lower[j * m + k]! * innovation[k]!;
+    out[2 * j] = rows[j]!.fit.middle + r - together[j]! / pjj;
+    out[2 * j + 1] = 1 / pjj;
+  }
 }
 
 function forward(lower: Float64Array, right: Float64Array, m: number): Float64Array {

@@ -1,0 +1,186 @@
+/** What each hypothesis expects of a reading that has not been taken, and what the reading would tell. */
+import type { ChargingSpec } from '../circuit/spec.ts';
+import { normalBelow } from '../numbers/normal.ts';
+import { completeKey } from '../reading/catalogue.ts';
+import { type ReadingKey, readKey } from '../reading/key.ts';
+import { meterScatter } from '../reading/noise.ts';
+import { offeredKeys } from '../reading/offers.ts';
+import { chanceSeen } from '../reading/seen.ts';
+import { stateWords } from '../reading/show.ts';
+import { fitOf } from './field.ts';
+import { gridInformation } from './information.ts';
+import type { Fit } from './line.ts';
+import type { Ranked } from './rank.ts';
+import { homeOf, nameOf, turnKey } from './turn.ts';
+import { predict } from './weigh.ts';
+
+/** A reading on offer, with its key as the three turns of the phases see it. */
+export interface Offer {
+  readonly text: string;
+  readonly home: number;
+  readonly key: ReadingKey;
+  readonly turned: readonly (readonly [ReadingKey, string])[];
+}
+
+/** What each hypothesis expects of one reading. */
+export interface Outlook {
+  readonly means: Float64Array;
+  readonly sds: Float64Array;
+  /** Chance of "OL" (for a number) or of seeing it (for a thing seen). */
+  readonly other: Float64Array;
+  readonly seen: boolean;
+}
+
+/** Every reading that can be offered on this bike. */
+export function offersOf(spec: ChargingSpec): readonly Offer[] {
+  const { phases } = spec.alternator;
+  const keys = offeredKeys({
+    phases,
+    senses: spec.regulator.senses,
+    flooded: spec.battery.chemistry === 'flooded',
+  });
+  return keys.map((text) => {
+    const key = completeKey(readKey(text)!);
+    return {
+      text,
+      key,
+      home: phases === 3 ? homeOf(key) : 0,
+      turned: [0, 1, 2].map((turn) => [turnKey(key, -turn), nameOf(turnKey(key, -turn))] as const),
+    };
+  });
+}
+
+const pair = new Float64Array(2);
+
+/** `states`: engine states that readings were taken in; in others a set is judged by its faults put together. */
+export function lookOut(look: readonly Ranked[], offer: Offer, states: ReadonlySet<string>): Outlook {
+  const n = look.length;
+  const means = new Float64Array(n);
+  const sds = new Float64Array(n).fill(1);
+  const other = new Float64Array(n);
+  const seen = offer.key.kind === 'visual';
+  const known = states.has(stateWords(offer.key));
+  // Sets that differ by a fault which neither the readings nor this one feel share a prediction.
+  const before = new Map<Fit, Map<number, number>>();
+  for (let i = 0; i < n; i++) {
+    const { member, turn, weighed, computed, sign } = look[i]!;
+    if (seen) {
+      const blown = member.base.atoms.some((a) => a.fault === 'diode-shorted' && a.variant === 1);
+      other[i] = chanceSeen(offer.key.state.what!, member.base.faults, blown);
+      continue;
+    }
+    const [key, name] = offer.turned[member.base.turns === 1 ? offer.home : turn]!;
+    const fit = fitOf(member, key, name, computed && known);
+    other[i] = Math.min(Math.max(fit.open, 0.005), 0.995);
+    if (Number.isNaN(fit.middle)) {
+      other[i] = 0.99;
+      continue;
+    }
+    let alike = before.get(fit);
+    if (!alike) {
+      alike = new Map();
+      before.set(fit, alike);
+    }
+    const twin = alike.get(sign);
+    if (twin !== undefined) {
+      means[i] = means[twin]!;
+      sds[i] = sds[twin]!;
+      continue;
+    }
+    alike.set(sign, i);
+    predict(weighed.given, fit, pair);
+    means[i] = pair[0]!;
+    sds[i] = Math.sqrt(pair[1]! + meterScatter(offer.key, pair[0]!) ** 2);
+  }
+  return { means, sds, other, seen };
+}
+
+/** Expected information of a reading on the classes (what to repair), bits. */
+export function bitsOf(
+  outlook: Outlook,
+  weights: Float64Array,
+  classes: Int32Array,
+  nClasses: number,
+): number {
+  if (outlook.seen) return seenBits(outlook.other, weights, classes, nClasses);
+  const extra = { count: 1, given: outlook.other };
+  return gridInformation(outlook.means, outlook.sds, weights, classes, nClasses, extra, 48);
+}
+
+function seenBits(seen: Float64Array, weights: Float64Array, classes: Int32Array, nClasses: number): number {
+  const mass = new Float64Array(nClasses);
+  const yes = new Float64Array(nClasses);
+  for (let i = 0; i < weights.length; i++) {
+    mass[classes[i]!] = mass[classes[i]!]! + weights[i]!;
+    yes[classes[i]!] = yes[classes[i]!]! + weights[i]! * seen[i]!;
+  }
+  const h = (p: number) => (p <= 0 || p >= 1 ? 0 : -p * Math.log2(p) - (1 - p) * Math.log2(1 - p));
+  let all = 0;
+  let within = 0;
+  for (let c = 0; c < nClasses; c++) {
+    all += yes[c]!;
+    if (mass[c]! > 0) within += mass[c]! * h(yes[c]! / mass[c]!);
+  }
+  return Math.max(0, h(all) - within);
+}
+
+/** Shares of the mixture at which a reading's values are cut into outcomes: fine in the tails, where rare faults show. */
+const CUTS = [0.01, 0.03, 0.08, 0.2, 0.4, 0.6, 0.8, 0.92, 0.97, 0.99];
+
+/** A reading as a listed test: P(outcome | hypothesis) in rows, and how many outcomes. */
+export function outcomesOf(
+  outlook: Outlook,
+  weights: Float64Array,
+): { readonly outcomes: number; readonly given: Float64Array } {
+  const n = weights.length;
+  if (outlook.seen) {
+    const given = new Float64Array(2 * n);
+    for (let i = 0; i < n; i++) {
+      given[2 * i] = outlook.other[i]!;
+      given[2 * i + 1] = 1 - outlook.other[i]!;
+    }
+    return { outcomes: 2, given };
+  }
+  const edges = quantiles(outlook, weights);
+  const outcomes = edges.length + 2;
+  const given = new Float64Array(outcomes * n);
+  for (let i = 0; i < n; i++) {
+    const value = 1 - outlook.other[i]!;
+    let below = 0;
+    for (let k = 0; k < edges.length; k++) {
+      const upto = normalBelow((edges[k]! - outlook.means[i]!) / outlook.sds[i]!);
+      given[i * outcomes + k] = value * (upto - below);
+      below = upto;
+    }
+    given[i * outcomes + edges.length] = value * (1 - below);
+    given[i * outcomes + edges.length + 1] = outlook.other[i]!;
+  }
+  return { outcomes, given };
+}
+
+/** Edges that cut the mixture at CUTS, from each hypothesis' own quantiles taken as points of its share. */
+function quantiles({ means, sds, other }: Outlook, weights: Float64Array): number[] {
+  const points: { at: number; mass: number }[] = [];
+  let total = 0;
+  for (let i = 0; i < weights.length; i++) {
+    const mass = weights[i]! * (1 - other[i]!);
+    if (mass < 1e-6) continue;
+    total += mass;
+    for (const z of SPREAD) points.push({ at: means[i]! + z * sds[i]!, mass: mass / SPREAD.length });
+  }
+  points.sort((a, b) => a.at - b.at);
+  const edges: number[] = [];
+  let sum = 0;
+  let cut = 0;
+  for (const { at, mass } of points) {
+    sum += mass;
+    if (cut < CUTS.length && sum >= CUTS[cut]! * total) {
+      while (cut < CUTS.length && sum >= CUTS[cut]! * total) cut++;
+      if (edges.at(-1) !== at) edges.push(at);
+    }
+  }
+  return edges;
+}
+
+/** Middles of seven equal slices of the normal distribution. */
+const SPREAD = [-1.465, -0.792, -0.366, 0, 0.366, 0.792, 1.465];
