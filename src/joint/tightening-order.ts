@@ -32,6 +32,7 @@ export interface TighteningOrder {
   readonly objective: number;
   /** No order has a smaller J than this, dimensionless; the objective itself where the order is exact and free. */
   readonly bound: number;
+  /** Exact: no order under the rule is more even (a ring taken as evenly spaced). */
   readonly how: 'exact' | 'heuristic' | 'book';
   readonly rule: 'pairs' | 'free';
   /** The screws sit evenly on one circle. */
@@ -39,6 +40,9 @@ export interface TighteningOrder {
   /** One sentence on where the order comes from. */
   readonly note: string;
 }
+
+/** Up to this ring the star is the most even order of pairs, count: tried against all; from 20 on it is not. */
+const LONGEST_EVEN_STAR = 16;
 
 /**
  * The order for screws at these places (any one unit of length). Refuses two screws in one place, a book order that
@@ -75,12 +79,16 @@ export function tighteningOrder(places: readonly Place[], wish: OrderWish = {}):
       note,
     };
   };
-  if (seats && around)
-    return found(
-      seats.map((seat) => around[seat]!),
-      'exact',
-      'Star over a ring (pattern of ASME PCC-1, from memory); the book wins.',
-    );
+  if (seats && around) {
+    const at = seats.map((seat) => around[seat]!);
+    return count <= LONGEST_EVEN_STAR
+      ? found(at, 'exact', 'Star over a ring (pattern of ASME PCC-1, from memory); the book wins.')
+      : found(
+          at,
+          'heuristic',
+          'Star over a ring, carried on from the published patterns of 4, 8 and 12; not the most even order of pairs; the book wins.',
+        );
+  }
   const steps = rule === 'pairs' && pairs ? pairs : singles(count);
   const led = steps.findIndex((step) => first !== null && step.some((screw) => screw === first));
   // A start that is the second of its pair becomes the first.

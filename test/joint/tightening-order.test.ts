@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest';
+import { exactOrder } from '../../src/joint/exact-order.ts';
 import { heuristicOrder, heuristicPairs } from '../../src/joint/heuristic-order.ts';
 import { leastUnevenness, readLayout, unevenness } from '../../src/joint/layout.ts';
 import { oppositePairs } from '../../src/joint/ring.ts';
@@ -89,8 +90,29 @@ describe('pairs on request', () => {
   });
 
   test('a screw in the middle has no partner and needs none', () => {
-    const found = tighteningOrder([...ring(4), { x: 0, y: 0 }], { rule: 'pairs' });
-    expect(found).toMatchObject({ ok: true });
+    const { order } = ordered([...ring(4), { x: 0, y: 0 }], { rule: 'pairs' });
+    const around = order.filter((screw) => screw !== 5);
+    expect(order.length - around.length).toBe(1);
+    expect(Math.abs(around[0]! - around[1]!)).toBe(2);
+    expect(order.indexOf(5) % 2).toBe(0);
+  });
+
+  test.each([4, 8, 12, 16])('the star of %d is as even as the best order of pairs', (count) => {
+    const read = layout(ring(count));
+    const best = unevenness(read, exactOrder(read, oppositePairs(read)!));
+    const found = ordered(ring(count));
+    expect(found.objective).toBeCloseTo(best, 9);
+    expect(found.how).toBe('exact');
+    expect(best).toBeCloseTo((3.5 * count) / 4, 9);
+  });
+
+  test.each([20, 24])('the star of %d is not, says so, and is within a fifth of it', (count) => {
+    const read = layout(ring(count));
+    const best = unevenness(read, exactOrder(read, oppositePairs(read)!));
+    const found = ordered(ring(count));
+    expect(found).toMatchObject({ how: 'heuristic', note: expect.stringContaining('not the most even') });
+    expect(found.objective).toBeGreaterThan(best);
+    expect(found.objective).toBeLessThan(1.2 * best);
   });
 
   test('are refused where a screw has no opposite', () => {
