@@ -5,8 +5,8 @@
  * readings say the same, each could be spared, so each gets next to nothing, though together they decide. "What does
  * this reading say alone?" errs the other way and counts the same thing three times. So each reading gets what it adds
  * to the log odds when it is heard after some of the others, averaged over orders (the Shapley value of the readings:
- * the one split in which equal readings share alike and the parts add up to the whole change). Eight orders are gone
- * through, four turns of one shuffle and their reverses, so that each reading is heard early about as often as late;
+ * the one split in which equal readings share alike and the parts add up to the whole change). Six orders are gone
+ * through, three turns of one shuffle and their reverses, so that each reading is heard early about as often as late;
  * they depend on nothing but how many readings there are. Beside it stands what the reading adds when all others are known: where
  * that is small, the verdict does not hang on this reading.
  *
@@ -26,17 +26,19 @@ import { told } from './told.ts';
 import { type Row, weigh } from './weigh.ts';
 
 /** Shuffles turned, each with its reverse. */
-const TURNS = 4;
+const TURNS = 3;
 /**
- * Odds beyond a million to one are taken for that, bit: further certainty is nobody's business, and with the cap the
- * readings that came when all was settled get nothing for it.
+ * Odds beyond ten thousand to one are taken for that, bit: no guess about bikes bears more, and with the cap the readings
+ * that came when all was settled get nothing for it.
  */
-const SETTLED = 20;
-/** Stories weighed in full at the most, and how far behind the best they may be, nats. */
-const NEAR = 160;
+export const SETTLED = Math.log2(1e4);
+/** Stories weighed in full with many and with few readings, the work for all of them, and how far behind they may be, nats. */
+const NEAR_LEAST = 160;
+const NEAR_MOST = 4000;
+const NEAR_WORK = 2.5e6;
 const NEAR_NATS = 14;
 /** Nats behind the best story at which one adds nothing to odds within the cap. */
-const FORGOTTEN = -30;
+const FORGOTTEN = -24;
 /** A mass that counts as none, 1: odds stay finite. */
 const NOTHING = 1e-290;
 
@@ -69,7 +71,7 @@ export function effectsOf(stories: readonly Story[], readings: number, flatter: 
     });
   });
   let before: Float64Array = new Float64Array(repairs);
-  let after: Float64Array = new Float64Array(repairs);
+  const after = oddsOf(near, logs[0]!, steps, readings, all[0]!, flatter);
   all.forEach((order, at) => {
     const log = logs[at]!;
     far.forEach((story, n) => {
@@ -77,7 +79,9 @@ export function effectsOf(stories: readonly Story[], readings: number, flatter: 
     });
     let earlier: Float64Array | null = null;
     for (let step = 0; step < steps; step++) {
-      const odds = oddsOf(ranked, (n) => log[n * steps + step]!, order.slice(0, step), flatter);
+      // What counts when all is heard is weighed in full: every order ends at the same odds.
+      const odds =
+        step === readings ? after : oddsOf(ranked, log, steps, step, order.slice(0, step), flatter);
       if (earlier) {
         const reading = order[step - 1]!;
         for (let r = 0; r < repairs; r++)
@@ -85,11 +89,10 @@ export function effectsOf(stories: readonly Story[], readings: number, flatter: 
       } else before = odds;
       earlier = odds;
     }
-    if (at === 0) after = oddsOf(near, (n) => log[n * steps + readings]!, order, flatter);
   });
   for (let reading = 0; reading < readings; reading++) {
     const rest = all[0]!.filter((n) => n !== reading);
-    const odds = oddsOf(near, (n) => without[n * readings + reading]!, rest, flatter);
+    const odds = oddsOf(near, without, readings, reading, rest, flatter);
     for (let r = 0; r < repairs; r++) lastBits[r * readings + reading] = after[r]! - odds[r]!;
   }
   return { before, after, bits, lastBits };
@@ -117,27 +120,30 @@ function parted(
     return Math.log(story.prior) + log[m]! + most;
   });
   const top = Math.log(stories[0]?.prior ?? 1) + best[m]!;
+  const many = Math.max(NEAR_LEAST, Math.min(NEAR_MOST, Math.floor(NEAR_WORK / m ** 3)));
   const byNearness = stories.map((_, n) => n).sort((a, b) => spared[b]! - spared[a]!);
-  const chosen = new Set(byNearness.slice(0, NEAR).filter((n) => spared[n]! > top - NEAR_NATS));
+  const chosen = new Set(byNearness.slice(0, many).filter((n) => spared[n]! > top - NEAR_NATS));
   const isNear = stories.map((story, n) => story.sound !== null || chosen.has(n));
   return { near: stories.filter((_, n) => isNear[n]), far: stories.filter((_, n) => !isNear[n]) };
 }
 
-/** Log odds of every repair from the stories' log weights on the readings `heard`, bit. */
+/** Log odds of every repair, bit, from the log weights on the readings `heard`: every `stride`, the first at `from`. */
 function oddsOf(
   stories: readonly Story[],
-  logOf: (story: number) => number,
+  logs: Float64Array,
+  stride: number,
+  from: number,
   heard: readonly number[],
   flatter: number,
 ): Float64Array {
   let top = Number.NEGATIVE_INFINITY;
-  for (let n = 0; n < stories.length; n++) top = Math.max(top, logOf(n));
+  for (let n = 0; n < stories.length; n++) top = Math.max(top, logs[n * stride + from]!);
   const repairs = REPAIR_IDS.length;
   const needed = new Float64Array(repairs);
   const spared = new Float64Array(repairs);
   for (let n = 0; n < stories.length; n++) {
     const story = stories[n]!;
-    const behind = logOf(n) - top;
+    const behind = logs[n * stride + from]! - top;
     if (behind < FORGOTTEN) continue;
     const weight = Math.exp(behind);
     const flat = story.sound ? flatShare(story.sound, rowsHeard(story, heard), flatter) : 0;

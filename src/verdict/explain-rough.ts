@@ -7,8 +7,8 @@ import { logNormalDensity } from '../numbers/normal.ts';
 import { common, type Telling } from './explain-path.ts';
 import { MOST_ROWS, type Row } from './weigh.ts';
 
-/** Nats behind the best story, with as many readings heard, at which a story is dropped: e^25 is 36 bits. */
-const DROPPED = 25;
+/** Nats behind the best story, with as many readings heard, at which a story is dropped, well beyond the odds that count. */
+const DROPPED = 18;
 
 const factor = new Float64Array(MOST_ROWS * MOST_ROWS);
 const innovation = new Float64Array(MOST_ROWS);

@@ -12,6 +12,7 @@ import { rowsOf, type Taken } from './evidence.ts';
 import type { Telling } from './explain-path.ts';
 import type { Field, Member } from './field.ts';
 import type { Ranked, Ranking } from './rank.ts';
+import type { Base } from './sets.ts';
 import type { Row } from './weigh.ts';
 
 export interface Story extends Telling {
@@ -41,8 +42,17 @@ export function gatherStories(
   const m = taken.length;
   const rows: Row[] = [];
   const at: number[] = [];
+  const priors = new Map<Base, number>();
+  const priorOf = (base: Base) => {
+    let prior = priors.get(base);
+    if (prior === undefined) {
+      prior = Math.exp(base.logPrior + complaintWeight(symptoms, base.faults));
+      priors.set(base, prior);
+    }
+    return prior;
+  };
   const admit = (member: Member, turn: number, computed: boolean) => {
-    const prior = Math.exp(member.base.logPrior + complaintWeight(symptoms, member.base.faults));
+    const prior = priorOf(member.base);
     const tellings: (Row | null)[] = [];
     const terms = new Float64Array(m);
     const sound = member.base.faults.length === 0;

@@ -10,7 +10,7 @@ import type { Evidence } from './answer.ts';
 import { flatterBy } from './complaint.ts';
 import type { Taken } from './evidence.ts';
 import { alikeLists } from './explain-alike.ts';
-import { type Effects, effectsOf, flatShare } from './explain-effects.ts';
+import { type Effects, effectsOf, flatShare, SETTLED } from './explain-effects.ts';
 import { flipsOf, type Lines } from './explain-flip.ts';
 import { priorOfRepairs } from './explain-prior.ts';
 import { gatherStories } from './explain-stories.ts';
@@ -26,9 +26,6 @@ const SUSPECT = 0.02;
 const WAS_LIKELY = 0.05;
 /** An effect smaller than this is left out, bit. */
 const LEAST_BITS = 0.1;
-/** Probability this near to 0 or 1 is taken from the effects' own sum: the ranking drops what is far behind. */
-const EDGE = 1e-4;
-
 /** What an explanation needs beside the ranking. */
 export interface Setting {
   readonly spec: ChargingSpec;
@@ -49,13 +46,14 @@ export function explain(
   const doubt = remainingDoubt(list, ranking.noneOfThese);
   if (taken.length === 0) return { suspects: [], alike: [], doubt };
   const before = priorOfRepairs(field, symptoms, flatShare(field.sound, [], flatter));
-  const now = probabilities(list);
+  const now = massOf(list, 'probability');
+  const shares = massOf(list, 'share');
   const effects = effectsOf(gatherStories(field, taken, symptoms, ranking), taken.length, flatter);
   const suspects = suspected(before, now).map((repair): Suspect => {
     const supports = effectsOn(repair, effects, taken).filter((effect) => effect.bits > 0);
     const opposes = effectsOn(repair, effects, taken).filter((effect) => effect.bits < 0);
-    const probability = Math.min(1, now[repair]);
-    let remainder = oddsAfter(repair, probability, effects) - logit(before[repair]);
+    const probability = now[repair];
+    let remainder = settled(logit(shares[repair])) - logit(before[repair]);
     for (const { bits } of [...supports, ...opposes]) remainder -= bits;
     return {
       repair,
@@ -75,15 +73,16 @@ function logit(probability: number): number {
   return Math.log2(probability / (1 - probability));
 }
 
-/** Log odds after all readings, bit. */
-function oddsAfter(repair: RepairId, probability: number, { after }: Effects): number {
-  const sure = probability < EDGE || probability > 1 - EDGE;
-  return sure ? after[REPAIR_IDS.indexOf(repair)]! : logit(probability);
+/** Log odds held within what the effects count, bit. */
+function settled(bits: number): number {
+  return Math.max(-SETTLED, Math.min(SETTLED, bits));
 }
 
-function probabilities(list: readonly Told[]): Record<RepairId, number> {
+/** Probability of each repair, or its share among the sets of the catalogue. */
+function massOf(list: readonly Told[], of: 'probability' | 'share'): Record<RepairId, number> {
   const now = Object.fromEntries(REPAIR_IDS.map((id) => [id, 0])) as Record<RepairId, number>;
-  for (const { repairs, probability } of list) for (const repair of repairs) now[repair] += probability;
+  for (const told of list) for (const repair of told.repairs) now[repair] += told[of];
+  for (const repair of REPAIR_IDS) now[repair] = Math.min(1, now[repair]);
   return now;
 }
 

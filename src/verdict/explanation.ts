@@ -27,7 +27,10 @@ export interface Suspect {
   /** Readings that speak for and against it, greatest effect first; those under a tenth of a bit left out. */
   readonly supports: readonly Effect[];
   readonly opposes: readonly Effect[];
-  /** What the change from `before` to `probability` holds beyond the readings named: log of the odds to base two, bit. */
+  /**
+   * What the change from `before` holds beyond the readings named, bit: log of the odds to base two, among the sets of
+   * the catalogue ("none of these" stands apart, in `doubt`), held within ten thousand to one either way.
+   */
   readonly remainder: number;
   /** Whether the advice is to do the repair: because the part is dead, or while its cover is off. */
   readonly advised: boolean;
