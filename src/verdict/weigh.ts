@@ -153,7 +153,16 @@ export function weigh(rows: readonly Row[], instead?: (row: number) => readonly 
   if (square < DOUBTABLE) return { log: base, slips: [], given, misfit: square, mended: 0, unnamed: 0 };
 
   const inverse = invert(lower, m);
-  const first = guesses(rows, residual, inverse, m, instead);
+  // Asked for once: the second round doubts mostly the same rows.
+  const told = new Map<number, readonly Instead[]>();
+  const once =
+    instead &&
+    ((row: number) => {
+      const list = told.get(row) ?? instead(row);
+      told.set(row, list);
+      return list;
+    });
+  const first = guesses(rows, residual, inverse, m, once);
   // A second mistake on top of the best first one.
   const best = greatest(first);
   const slips: { row: number; mistake: Mistake; meant: number; log: number }[] = first.map((c) => ({
@@ -168,7 +177,7 @@ export function weigh(rows: readonly Row[], instead?: (row: number) => readonly 
     const replaced = Float64Array.from(residual);
     replaced[best.row] = best.meant - rows[best.row]!.fit.middle;
     mended.push(best);
-    pairs = guesses(rows, replaced, inverse, m, instead).filter((c) => c.row !== best.row && c.gain > -4);
+    pairs = guesses(rows, replaced, inverse, m, once).filter((c) => c.row !== best.row && c.gain > -4);
     const next = greatest(pairs);
     if (next && next.gain > 0) {
       replaced[next.row] = next.meant - rows[next.row]!.fit.middle;
