@@ -5,14 +5,7 @@ import { MISTAKES } from '../../src/reading/mistakes.ts';
 import type { Answer, FaultSet, RepairLine } from '../../src/verdict/answer.ts';
 import { readChance, roughly } from '../../src/web/chance-entry.ts';
 import { readRoute, stationOf, writeRoute } from '../../src/web/route.ts';
-import {
-  effectWords,
-  flipWords,
-  leansOnGuess,
-  minuteWords,
-  savesWords,
-  turnsWords,
-} from '../../src/web/words/advice.ts';
+import { effectSize, minuteWords, savesWords, turnsWords } from '../../src/web/words/advice.ts';
 import { deadWords, leadOf } from '../../src/web/words/lead.ts';
 import { mistakeWords } from '../../src/web/words/mistakes.ts';
 
@@ -117,28 +110,12 @@ describe('figures in words', () => {
     expect(turnsWords({ ...leaving, turnsAt: 1 })).toBe('Not worth it at any chance');
   });
 
-  test('the size of an effect as a word and a factor, the same for and against', () => {
-    expect(effectWords(Math.log2(40))).toMatchObject({ word: 'decisive', factor: '40 times likelier' });
-    expect(effectWords(-3)).toMatchObject({ word: 'strong', factor: '8 times less likely' });
-    expect(effectWords(1.5)).toMatchObject({ word: 'moderate', factor: '2.8 times likelier' });
-    expect(effectWords(-0.2)).toMatchObject({ word: 'slight', factor: '1.1 times less likely' });
-    expect(effectWords(30)).toEqual({ word: 'decisive', factor: 'over 1000 times likelier', length: 1 });
-  });
-
-  test('a verdict leans on a guess when a factor within a third and three turns it', () => {
-    expect([null, 0.05, 0.3, 0.34, 0.5, 1, 2.9, 3.1].map(leansOnGuess)).toEqual([
-      false,
-      false,
-      false,
-      true,
-      true,
-      true,
-      true,
-      false,
-    ]);
-    expect(flipWords(0.5)).toBe('2 times rarer than guessed');
-    expect(flipWords(2.43)).toBe('2.4 times more common than guessed');
-    expect(flipWords(1.05)).toBe('a little more common than guessed');
+  test('the size of an effect as a word and a bar, the same for and against', () => {
+    expect(effectSize(Math.log2(40)).word).toBe('decisive');
+    expect(effectSize(-3)).toMatchObject({ word: 'strong', length: effectSize(3).length });
+    expect(effectSize(1.5).word).toBe('moderate');
+    expect(effectSize(-0.2).word).toBe('slight');
+    expect(effectSize(30)).toEqual({ word: 'decisive', length: 1 });
   });
 });
 

@@ -1,9 +1,7 @@
 import type { JSX } from 'preact';
-import { MEMBER_NAMES } from '../../draw/loop.ts';
-import { MEMBERS } from '../../fault/catalogue.ts';
-import { REPAIRS } from '../../fault/repairs.ts';
 import { readKey } from '../../reading/key.ts';
 import type { Answer } from '../../verdict/answer.ts';
+import { doubtSentences } from '../../verdict/explain-words.ts';
 import { describeKey } from '../keys.ts';
 import { capital, inHundred, listWords, ofHundred, small } from '../show.ts';
 import { job } from '../state/job.ts';
@@ -42,11 +40,6 @@ function Sets(props: { readonly got: Answer }): JSX.Element {
   );
 }
 
-function repairWords(repairs: readonly (keyof typeof REPAIRS)[]): string {
-  if (repairs.length === 0) return 'nothing to repair';
-  return listWords(repairs.map((id) => small(REPAIRS[id]?.title ?? id)));
-}
-
 /** Circumstances in which no reading was taken, and in which some faults show only. */
 function unseen(keys: readonly string[]): readonly string[] {
   const states = keys.map((key) => readKey(key)?.state ?? {});
@@ -66,30 +59,19 @@ function unseen(keys: readonly string[]): readonly string[] {
 
 /** What the verdict cannot say. */
 export function DoubtLeft(props: { readonly got: Answer }): JSX.Element {
-  const { suspicion, noneOfThese, beyondThree, unchecked } = props.got;
-  const unsure = MEMBERS.filter((member) => suspicion[member] > 0.1 && suspicion[member] < 0.9)
-    .sort((a, b) => suspicion[b] - suspicion[a])
-    .slice(0, 4)
-    .map((member) => `the ${MEMBER_NAMES[member]} (${inHundred(suspicion[member])})`);
-  const alike = explanation.value?.alike ?? [];
+  const { noneOfThese, beyondThree, unchecked } = props.got;
+  const why = explanation.value;
+  // Until the reasons are worked out there is no more to say than what is not known at all.
+  const open = why
+    ? doubtSentences(why)
+    : [`Something that none of the known faults explains: ${inHundred(noneOfThese)}.`];
   return (
     <section aria-labelledby="doubt" class="stack tight">
       <h2 id="doubt">What stays in doubt</h2>
       <ul class="doubts">
-        {alike.map(({ one, other }) => (
-          <li key={`${one.join(' ')} | ${other.join(' ')}`}>
-            <b>I cannot tell these two apart without opening something:</b> {repairWords(one)}, or{' '}
-            {repairWords(other)}.
-          </li>
+        {open.map((sentence) => (
+          <li key={sentence}>{sentence}</li>
         ))}
-        <li>
-          {unsure.length === 0
-            ? 'Every part is either suspected with at least 9 in 10 or cleared with at least 9 in 10.'
-            : `${capital(listWords(unsure))} may or may not be at fault.`}
-        </li>
-        <li>
-          Something that this catalogue does not know: <b class="whole">{inHundred(noneOfThese)}</b>.
-        </li>
         <li>
           More than three faults at once, which are not gone through one by one:{' '}
           <b class="whole">

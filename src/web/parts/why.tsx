@@ -3,15 +3,30 @@ import { useEffect } from 'preact/hooks';
 import { MEMBER_NAMES } from '../../draw/loop.ts';
 import { FAULTS } from '../../fault/faults.ts';
 import { REPAIRS } from '../../fault/repairs.ts';
+import {
+  effectWords,
+  flipSentences,
+  leansOnGuess,
+  SLIGHT,
+  timesWords,
+  troubleOf,
+} from '../../verdict/explain-words.ts';
 import type { Effect, Suspect } from '../../verdict/explanation.ts';
 import { describeKey, kindOf } from '../keys.ts';
 import { writeRoute } from '../route.ts';
-import { capital, inHundred, listWords, showValue } from '../show.ts';
+import { capital, countWords, inHundred, listWords, showValue } from '../show.ts';
 import { job, jobId } from '../state/job.ts';
 import { answer, explanation, failure, lookWhy } from '../state/verdict.ts';
-import { effectWords, flipWords, leansOnGuess } from '../words/advice.ts';
+import { effectSize } from '../words/advice.ts';
 import { Fig } from './fig.tsx';
 import { Fold } from './fold.tsx';
+
+/** An effect under a quarter more is not worth a line, bit. */
+const WORTH_A_LINE = Math.log2(SLIGHT);
+/** A part less likely than this was looked at and cleared, 0–1. */
+const CLEARED = 0.02;
+/** A reading that keeps less of its effect once all others are known says only what they say too. */
+const ECHOED = 0.25;
 
 function partOf(suspect: Suspect): string {
   const member = REPAIRS[suspect.repair]?.member;
@@ -20,11 +35,12 @@ function partOf(suspect: Suspect): string {
 }
 
 /** One reading's effect: words, a bar of ink, and how many times likelier it makes the suspect. */
-function EffectLine(props: { readonly effect: Effect; readonly name: string }): JSX.Element {
-  const { key, bits } = props.effect;
+function EffectLine(props: { readonly effect: Effect }): JSX.Element {
+  const { key, bits, lastBits } = props.effect;
   const kind = kindOf(key);
   const value = job.value.readings.find((reading) => reading.key === key)?.value;
-  const { word, factor, length } = effectWords(bits);
+  const { word, length } = effectSize(bits);
+  const echoed = Math.abs(bits) > 1 && lastBits / bits < ECHOED;
   return (
     <li>
       <span>
@@ -40,7 +56,8 @@ function EffectLine(props: { readonly effect: Effect; readonly name: string }): 
           <span style={{ width: `${Math.max(4, length * 100).toFixed(0)}%` }} />
         </span>
         <span>
-          <b>{word}</b>, {factor}
+          <b>{word}</b>: {effectWords(bits)}
+          {echoed && <span class="quiet"> (other readings say it too)</span>}
         </span>
       </span>
     </li>
@@ -51,25 +68,27 @@ function Effects(props: {
   readonly title: string;
   readonly none: string;
   readonly effects: readonly Effect[];
-  readonly name: string;
 }): JSX.Element {
-  if (props.effects.length === 0) return <p class="quiet">{props.none}</p>;
+  const shown = props.effects.filter(({ bits }) => Math.abs(bits) >= WORTH_A_LINE);
+  const rest = props.effects.length - shown.length;
+  if (shown.length === 0) return <p class="quiet">{props.none}</p>;
   return (
     <>
       <h3>{props.title}</h3>
       <ul class="effects">
-        {props.effects.map((effect) => (
-          <EffectLine key={effect.key} effect={effect} name={props.name} />
+        {shown.map((effect) => (
+          <EffectLine key={effect.key} effect={effect} />
         ))}
       </ul>
+      {rest > 0 && <p class="quiet">{countWords(rest, 'more hardly matters', 'more hardly matter')}.</p>}
     </>
   );
 }
 
-function Reasons(props: { readonly suspect: Suspect; readonly name: string }): JSX.Element {
-  const { suspect, name } = props;
+function Reasons(props: { readonly suspect: Suspect }): JSX.Element {
+  const { suspect } = props;
+  const trouble = troubleOf(suspect.repair);
   const own = job.value.priors.some(({ fault }) => suspect.faults.some((behind) => behind.fault === fault));
-  const { flipsAt } = suspect;
   return (
     <div class="stack tight">
       {suspect.faults.length > 0 && (
@@ -85,42 +104,50 @@ function Reasons(props: { readonly suspect: Suspect; readonly name: string }): J
         </p>
       )}
       <Effects
-        title={`For: makes a fault in the ${name} likelier`}
-        none={`No reading taken speaks for a fault in the ${name}.`}
+        title={`For ${trouble}`}
+        none={`No reading taken speaks for ${trouble}.`}
         effects={suspect.supports}
-        name={name}
       />
       <Effects
-        title={`Against: makes a fault in the ${name} less likely`}
-        none={`No reading taken speaks against a fault in the ${name}.`}
+        title={`Against ${trouble}`}
+        none={`No reading taken speaks against ${trouble}.`}
         effects={suspect.opposes}
-        name={name}
       />
       <p>
         Before any reading, with the owner’s words heard: <b class="whole">{inHundred(suspect.before)}</b>,{' '}
-        {own ? 'set in this job' : 'a guess'}.{' '}
-        {flipsAt === null
-          ? 'Even twenty times rarer or commoner, the advice on it would be the same.'
-          : `The advice on it would turn if it were ${flipWords(flipsAt)}.`}
+        {own ? 'set in this job' : 'a guess'}. {flipSentences(suspect).join(' ')}
       </p>
     </div>
   );
 }
 
-/** Which suspects' advice would turn on a guess that nobody can vouch for. */
+/** How much commoner or rarer something would have to be than it is believed. */
+function turning(factor: number): string {
+  const times = timesWords(Math.max(factor, 1 / factor));
+  return `${times} as ${factor > 1 ? 'common' : 'rare'}`;
+}
+
+/** Whether a suspect's advice would turn on a guess that nobody can vouch for. */
+function leans(suspect: Suspect): boolean {
+  return leansOnGuess(suspect.flipsAt) || leansOnGuess(suspect.companyFlipsAt);
+}
+
+/** Which guesses the advice would turn on. */
 function Leaning(props: { readonly suspects: readonly Suspect[] }): JSX.Element | null {
-  const leaning = props.suspects.filter((suspect) => leansOnGuess(suspect.flipsAt));
-  if (leaning.length === 0) return null;
+  const guesses = props.suspects.flatMap(({ repair, flipsAt, companyFlipsAt }) => [
+    ...(flipsAt !== null && leansOnGuess(flipsAt)
+      ? [`how common ${troubleOf(repair)} is (${turning(flipsAt)}, and the advice on it turns)`]
+      : []),
+    ...(companyFlipsAt !== null && leansOnGuess(companyFlipsAt)
+      ? [
+          `how often several faults come together (${turning(companyFlipsAt)}, and the advice on ${troubleOf(repair)} turns)`,
+        ]
+      : []),
+  ]);
+  if (guesses.length === 0) return null;
   return (
     <p class="lean">
-      <b>◇ This verdict leans on a guess:</b>{' '}
-      {listWords(
-        leaning.map(
-          (suspect) =>
-            `how often the ${partOf(suspect)} fails (the advice turns if that is ${flipWords(suspect.flipsAt ?? 1)})`,
-        ),
-      )}
-      .
+      <b>◇ This verdict leans on a guess:</b> {listWords(guesses)}.
     </p>
   );
 }
@@ -145,12 +172,14 @@ export function Why(): JSX.Element {
                   <Fold
                     head={
                       <>
-                        <b>{capital(name)}</b> <span class="whole">{inHundred(suspect.probability)}</span>
-                        {leansOnGuess(suspect.flipsAt) && <span class="under">◇ leans on a guess</span>}
+                        <b>{capital(name)}</b>{' '}
+                        {suspect.probability < CLEARED && <span class="quiet">cleared, </span>}
+                        <span class="whole">{inHundred(suspect.probability)}</span>
+                        {leans(suspect) && <span class="under">◇ leans on a guess</span>}
                       </>
                     }
                   >
-                    {() => <Reasons suspect={suspect} name={name} />}
+                    {() => <Reasons suspect={suspect} />}
                   </Fold>
                 </li>
               );

@@ -152,7 +152,7 @@ function Next(): JSX.Element | null {
   return (
     <section class="branches" aria-labelledby="branches">
       <h2 id="branches">{next.branches.length > 0 ? 'What each answer would change' : 'Why this reading'}</h2>
-      <p>{capital(next.why)}.</p>
+      <p>{capital(next.why.replace('ten times out', 'out by a factor of ten'))}.</p>
       <Branches branches={next.branches} />
     </section>
   );

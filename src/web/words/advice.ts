@@ -1,4 +1,4 @@
-/** What doing a repair saves, what would change the advice, and how much a reading says: figures in plain words. */
+/** What doing a repair costs and saves, what would change the advice, and how much a reading says, in words. */
 import type { RepairLine } from '../../verdict/answer.ts';
 import type { Cost } from '../../verdict/repairs.ts';
 import { ofHundred } from '../show.ts';
@@ -39,39 +39,18 @@ export function turnsWords(line: RepairLine): string {
   return turnsAt > 0.995 ? 'Not worth it at any chance' : `Worth doing once its chance is above ${at}`;
 }
 
-/** How much a reading speaks for or against: a word and a factor, from bits. */
-export interface EffectWords {
+/** How much a reading speaks for or against: a word, and the length of its bar, 0–1. */
+export interface EffectSize {
   readonly word: string;
-  readonly factor: string;
-  /** Length of its bar, 0–1. */
   readonly length: number;
 }
 
 /** Bits that fill the bar: a hundred times likelier. */
 const FULL_BITS = Math.log2(100);
 
-function times(factor: number): string {
-  if (factor >= 1000) return 'over 1000 times';
-  if (factor >= 10) return `${Number(factor.toPrecision(2))} times`;
-  return factor >= 3 ? `${Math.round(factor)} times` : `${Number(factor.toFixed(1))} times`;
-}
-
-export function effectWords(bits: number): EffectWords {
+export function effectSize(bits: number): EffectSize {
   const size = Math.abs(bits);
   const word =
     size >= Math.log2(30) ? 'decisive' : size >= Math.log2(5) ? 'strong' : size >= 1 ? 'moderate' : 'slight';
-  const factor = `${times(2 ** size)} ${bits >= 0 ? 'likelier' : 'less likely'}`;
-  return { word, factor, length: Math.min(1, size / FULL_BITS) };
-}
-
-/** Whether a factor on the prior odds within a third and three would turn the advice. */
-export function leansOnGuess(flipsAt: number | null): boolean {
-  return flipsAt !== null && flipsAt >= 1 / 3 && flipsAt <= 3;
-}
-
-/** What would have to be true of the prior for the advice to turn. */
-export function flipWords(flipsAt: number): string {
-  const factor = flipsAt >= 1 ? flipsAt : 1 / flipsAt;
-  const by = factor < 1.15 ? 'a little' : `${Number(factor.toPrecision(2))} times`;
-  return `${by} ${flipsAt >= 1 ? 'more common' : 'rarer'} than guessed`;
+  return { word, length: Math.min(1, size / FULL_BITS) };
 }

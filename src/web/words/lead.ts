@@ -14,6 +14,8 @@ const CALLED_DEAD = 0.5;
 /** One fault that makes up this share of what a repair cures stands for it by name. */
 const MOSTLY = 0.75;
 
+const UNSURE = 'No answer yet; likeliest';
+
 /** A set of faults as a mechanic would say it. */
 export function setWords(set: FaultSet): string {
   if (set.faults.length === 0) return 'nothing is wrong with the charging circuit';
@@ -56,8 +58,17 @@ export function leadOf(answer: Answer): Lead | null {
   const dead = chosen.filter((line) => line.probability >= CALLED_DEAD);
   const named = (dead.length > 0 ? dead : chosen.slice(0, 1)).map((line) => line.repair);
   if (named.length === 0) {
-    const word = chanceWord(best.probability);
-    const opening = best.faults.length > 0 && best.probability < 0.5 ? 'No answer yet; likeliest' : word;
+    // A part may be likelier than any one set of faults, when several faults of it are in question.
+    const part = [...answer.repairs].sort((a, b) => b.probability - a.probability)[0];
+    if (part && part.probability > best.probability)
+      return {
+        opening: UNSURE,
+        what: deadWords(part.repair, answer.sets),
+        share: inHundred(part.probability),
+        only: null,
+      };
+    const unsure = best.faults.length > 0 && best.probability < CALLED_DEAD;
+    const opening = unsure ? UNSURE : chanceWord(best.probability);
     return { opening, what: setWords(best), share: inHundred(best.probability), only: null };
   }
   let together = 0;

@@ -6,6 +6,7 @@ const SENTENCES: Readonly<Record<string, string>> = {
   'AC and DC mixed up': 'The meter may have stood on AC instead of DC, or the other way round',
   'poor contact at a probe': 'A probe may have had poor contact',
   'leads reversed': 'The leads look reversed',
+  'no contact at a probe': 'A probe may have had no contact',
 };
 
 /** Without a full stop. `noted` is null where nothing can be compared. */
@@ -15,5 +16,6 @@ export function mistakeWords(title: string, noted: number | null, meant: number 
     if (noted === null || meant === null || meant === 0) return 'It looks out by a factor of ten';
     return `It looks too ${Math.abs(noted) > Math.abs(meant) ? 'high' : 'low'} by a factor of ten`;
   }
+  if (title.startsWith('taken ')) return `Perhaps it was ${title}`;
   return SENTENCES[title] ?? `Perhaps ${title}`;
 }
