@@ -9,8 +9,9 @@ import { chanceSeen } from '../reading/seen.ts';
 import { POINT_KINDS, stateWords } from '../reading/show.ts';
 import type { Evidence } from './answer.ts';
 import { fitOf, type Member } from './field.ts';
+import type { Instead } from './guess.ts';
 import { homeOf, nameOf, turnKey } from './turn.ts';
-import { type Instead, type Row, SLIP, SLIP_AGAIN } from './weigh.ts';
+import { type Row, SLIP, SLIP_AGAIN } from './weigh.ts';
 
 export interface Taken {
   /** As the evidence writes it. */

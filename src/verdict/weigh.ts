@@ -9,6 +9,8 @@
  */
 import { logNormalDensity } from '../numbers/normal.ts';
 import { MISTAKES, type Mistake } from '../reading/mistakes.ts';
+import { forward, invert, shared } from './gaussian.ts';
+import { DOUBTABLE, type Guess, greatest, guesses, type Instead } from './guess.ts';
 import type { Fit } from './line.ts';
 
 /** One numeric reading against one hypothesis. */
@@ -36,16 +38,6 @@ const factor = new Float64Array(MOST_ROWS * MOST_ROWS);
 const innovation = new Float64Array(MOST_ROWS);
 const solved = new Float64Array(MOST_ROWS);
 const kept: Row[] = [];
-
-/** Covariance that two lines share, product of their units. */
-function shared(a: Fit, b: Fit): number {
-  const places = a.places.length < b.places.length ? a.places : b.places;
-  const x = a.slope;
-  const y = b.slope;
-  let sum = 0;
-  for (let n = 0; n < places.length; n++) sum += x[places[n]!]! * y[places[n]!]!;
-  return sum;
-}
 
 /** Rows that the last call of `roughWeight` set aside. */
 export const setAside: Row[] = [];
@@ -93,14 +85,6 @@ export interface Slip {
   readonly mistake: Mistake;
   readonly meant: number;
   readonly share: number;
-}
-
-/** What may have been measured instead of what was asked for: another pair, other points, another engine state. */
-export interface Instead {
-  readonly mistake: Mistake;
-  readonly fit: Fit;
-  /** Variance of meter, rounding and line together, the kind's unit squared. */
-  readonly scatter: number;
 }
 
 export interface Weighed {
@@ -210,121 +194,12 @@ export function weigh(rows: readonly Row[], instead?: (row: number) => readonly 
   };
 }
 
-/** A mistake that may have been made, with its log odds against "read rightly", nats. */
-interface Guess {
-  readonly row: number;
-  readonly mistake: Mistake;
-  readonly meant: number;
-  readonly gain: number;
-}
-
-/** A reading is worth doubting from this squared distance to what all others expect of it, in its own deviations. */
-const DOUBTABLE = 4;
-/** … and worth asking where else the tips may have been from this one: such mistakes are one in a thousand readings. */
-const ASTRAY = 8;
-/** A meter that shows nothing shows it within a digit or two: width of that, the kind's unit. */
-const NOTHING_WIDE = 0.05;
-
-function greatest(list: readonly Guess[]): Guess | null {
-  return list.length ? list.reduce((a, b) => (a.gain > b.gain ? a : b)) : null;
-}
-
-/** Every mistake of every row: log odds against "read rightly", from the row's distribution given all the others. */
-function guesses(
-  rows: readonly Row[],
-  residual: Float64Array,
-  inverse: Float64Array,
-  m: number,
-  instead?: (row: number) => readonly Instead[],
-): Guess[] {
-  const found: Guess[] = [];
-  for (let j = 0; j < m; j++) {
-    let pr = 0;
-    for (let i = 0; i < m; i++) pr += inverse[j * m + i]! * residual[i]!;
-    const pjj = inverse[j * m + j]!;
-    const off = (pr * pr) / pjj;
-    if (off < DOUBTABLE) continue;
-    const variance = 1 / pjj;
-    const away = pr * variance;
-    const row = rows[j]!;
-    const expected = row.fit.middle + residual[j]! - away;
-    const against = Math.log(row.slip) - Math.log1p(-row.slip) - logNormalDensity(away, variance);
-    const add = (mistake: Mistake, meant: number, density: number) => {
-      const gain = against + Math.log(mistake.share) + density;
-      if (gain > -7) found.push({ row: j, mistake, meant, gain });
-    };
-    for (const mistake of row.mistakes) {
-      if (mistake === MISTAKES.nothing) {
-        // Only where the others expect more than nothing.
-        if (expected * expected > 9 * variance) add(mistake, expected, -Math.log(NOTHING_WIDE));
-        continue;
-      }
-      const meant = mistake.undo(row.value);
-      if (meant === null) continue;
-      const spread = variance + (mistake.spread * meant) ** 2 + mistake.blur ** 2;
-      const loose = mistake.spread > 0 || mistake.blur > 0;
-      add(
-        mistake,
-        loose ? expected : meant,
-        logNormalDensity(meant - expected, spread) + Math.log(mistake.stretch(row.value)),
-      );
-    }
-    add(MISTAKES.anything, expected, Math.log(row.anything));
-    if (!instead || off < ASTRAY) continue;
-    for (const other of instead(j)) {
-      const density = densityInstead(rows, residual, inverse, m, j, other);
-      add(other.mistake, expected, density);
-    }
-  }
-  return found;
-}
-
-const together = new Float64Array(MOST_ROWS);
-
-/** Log density of row j's value if it was taken as `other`, given all the other rows, nats. */
-function densityInstead(
-  rows: readonly Row[],
-  residual: Float64Array,
-  inverse: Float64Array,
-  m: number,
-  j: number,
-  other: Instead,
-): number {
-  if (Number.isNaN(other.fit.middle)) return Number.NEGATIVE_INFINITY;
-  const away = rows[j]!.value - other.fit.middle;
-  const prior = shared(other.fit, other.fit) + other.scatter;
-  if (away * away > 30 * prior) return Number.NEGATIVE_INFINITY;
-  for (let i = 0; i < m; i++) together[i] = i === j ? 0 : shared(rows[i]!.fit, other.fit);
-  // With row j taken out of the inverse covariance P: P − Pj·Pjᵀ/Pjj on the others.
-  let mean = 0;
-  let square = 0;
-  let atJ = 0;
-  let rJ = 0;
-  for (let i = 0; i < m; i++) rJ += inverse[j * m + i]! * residual[i]!;
-  for (let i = 0; i < m; i++) {
-    if (i === j) continue;
-    const c = together[i]!;
-    atJ += c * inverse[j * m + i]!;
-    let pr = 0;
-    let pc = 0;
-    for (let k = 0; k < m; k++) {
-      pr += inverse[i * m + k]! * residual[k]!;
-      pc += inverse[i * m + k]! * together[k]!;
-    }
-    mean += c * pr;
-    square += c * pc;
-  }
-  const pjj = inverse[j * m + j]!;
-  mean -= (atJ * rJ) / pjj;
-  square -= (atJ * atJ) / pjj;
-  return logNormalDensity(away - mean, Math.max(prior - square, 0.2 * other.scatter));
-}
-
 /** Mean and variance, meter and rounding counted in, of row j given all the others; into `out` [mean, variance] for each. */
 export function leaveOneOut(given: Given, out: Float64Array): void {
   const { rows, factor: lower, innovation } = given;
   const m = rows.length;
   const inverse = invert(lower, m);
+  const together = new Float64Array(m);
   // P·r = L⁻ᵀ·white, from the back.
   for (let i = m - 1; i >= 0; i--) {
     let sum = innovation[i]!;
@@ -339,39 +214,6 @@ export function leaveOneOut(given: Given, out: Float64Array): void {
     out[2 * j] = rows[j]!.fit.middle + r - together[j]! / pjj;
     out[2 * j + 1] = 1 / pjj;
   }
-}
-
-function forward(lower: Float64Array, right: Float64Array, m: number): Float64Array {
-  const x = new Float64Array(m);
-  for (let i = 0; i < m; i++) {
-    let sum = right[i]!;
-    for (let j = 0; j < i; j++) sum -= lower[i * m + j]! * x[j]!;
-    x[i] = sum / lower[i * m + i]!;
-  }
-  return x;
-}
-
-/** Inverse of L·Lᵀ. */
-function invert(lower: Float64Array, m: number): Float64Array {
-  const half = new Float64Array(m * m);
-  for (let col = 0; col < m; col++) {
-    half[col * m + col] = 1 / lower[col * m + col]!;
-    for (let i = col + 1; i < m; i++) {
-      let sum = 0;
-      for (let j = col; j < i; j++) sum -= lower[i * m + j]! * half[j * m + col]!;
-      half[i * m + col] = sum / lower[i * m + i]!;
-    }
-  }
-  const full = new Float64Array(m * m);
-  for (let i = 0; i < m; i++) {
-    for (let j = 0; j <= i; j++) {
-      let sum = 0;
-      for (let k = i; k < m; k++) sum += half[k * m + i]! * half[k * m + j]!;
-      full[i * m + j] = sum;
-      full[j * m + i] = sum;
-    }
-  }
-  return full;
 }
 
 const cross = new Float64Array(MOST_ROWS);
