@@ -6,7 +6,7 @@ import { type ReadingKey, readKey } from '../reading/key.ts';
 import { meterScatter } from '../reading/noise.ts';
 import { offeredKeys } from '../reading/offers.ts';
 import { chanceSeen } from '../reading/seen.ts';
-import { stateWords } from '../reading/show.ts';
+import { POINT_KINDS, stateWords } from '../reading/show.ts';
 import { fitOf } from './field.ts';
 import { gridInformation } from './information.ts';
 import type { Fit } from './line.ts';
@@ -52,14 +52,14 @@ export function offersOf(spec: ChargingSpec): readonly Offer[] {
 
 const pair = new Float64Array(2);
 
-/** `states`: engine states that readings were taken in; in others a set is judged by its faults put together. */
+/** `states`: engine states that readings were taken in; in others a set is judged at a glance. */
 export function lookOut(look: readonly Ranked[], offer: Offer, states: ReadonlySet<string>): Outlook {
   const n = look.length;
   const means = new Float64Array(n);
   const sds = new Float64Array(n).fill(1);
   const other = new Float64Array(n);
   const seen = offer.key.kind === 'visual';
-  const known = states.has(stateWords(offer.key));
+  const known = !POINT_KINDS.has(offer.key.kind) || states.has(stateWords(offer.key));
   // Sets that differ by a fault which neither the readings nor this one feel share a prediction.
   const before = new Map<Fit, Map<number, number>>();
   for (let i = 0; i < n; i++) {
@@ -70,7 +70,7 @@ export function lookOut(look: readonly Ranked[], offer: Offer, states: ReadonlyS
       continue;
     }
     const [key, name] = offer.turned[member.base.turns === 1 ? offer.home : turn]!;
-    const fit = fitOf(member, key, name, computed && known);
+    const fit = known ? fitOf(member, key, name, computed) : member.rough.glance(key, name).fit;
     other[i] = Math.min(Math.max(fit.open, 0.005), 0.995);
     if (Number.isNaN(fit.middle)) {
       other[i] = 0.99;

@@ -26,53 +26,58 @@ export interface Felt {
 
 /** Lines of one set, made when asked for. */
 export interface Table {
-  readonly read: (key: ReadingKey, name: string) => Felt;
+  readonly read: Read;
+  /** The same with a quarter of the physics: enough to choose among readings that have not been taken. */
+  readonly glance: Read;
 }
 
-/** A table that remembers. */
-function kept(make: (key: ReadingKey, name: string) => Felt): Table {
+type Read = (key: ReadingKey, name: string) => Felt;
+
+/** A reader that remembers. */
+function kept(make: Read): Read {
   const lines = new Map<string, Felt>();
-  return {
-    read: (key, name) => {
-      let felt = lines.get(name);
-      if (!felt) {
-        felt = make(key, name);
-        lines.set(name, felt);
-      }
-      return felt;
-    },
+  return (key, name) => {
+    let felt = lines.get(name);
+    if (!felt) {
+      felt = make(key, name);
+      lines.set(name, felt);
+    }
+    return felt;
   };
 }
 
 /** The sound bike's table. */
 export function soundTable(bench: Bench): Table {
   let subjects: Subject[] | null = null;
-  return kept((key) => {
+  const read = kept((key) => {
     subjects ??= subjectsOf(bench, []);
     const fit = fitLine(bench, subjects, key, 0);
     return { fit, effect: 0, plain: fit.residual };
   });
+  return { read, glance: read };
 }
 
 /** The table of a set from its own physics. `sound` is read in the frame of the phases that the key names first. */
 export function computedTable(bench: Bench, sound: Table, atoms: readonly Atom[]): Table {
   let subjects: Subject[] | null = null;
-  return kept((key, name) => {
+  const read = kept((key, name) => {
     subjects ??= subjectsOf(bench, atoms);
     const fit = fitLine(bench, subjects, key, atoms.length);
-    return { fit, effect: effectOf(atHome(bench, sound, key, name).fit, fit), plain: fit.residual };
+    return { fit, effect: effectOf(atHome(bench, sound.read, key, name).fit, fit), plain: fit.residual };
   });
+  const alone = (key: ReadingKey, name: string) => atHome(bench, sound.read, key, name);
+  return { read, glance: corrected(bench, sound, alone, atoms) };
 }
 
 /** A reading of a set that sits in no phase: every phase is read as a. */
-function atHome(bench: Bench, table: Table, key: ReadingKey, name: string): Felt {
-  return turned(table, key, name, bench.spec.alternator.phases === 3 ? homeOf(key) : 0);
+function atHome(bench: Bench, read: Read, key: ReadingKey, name: string): Felt {
+  return turned(read, key, name, bench.spec.alternator.phases === 3 ? homeOf(key) : 0);
 }
 
-function turned(table: Table, key: ReadingKey, name: string, by: number): Felt {
-  if (by === 0) return table.read(key, name);
+function turned(read: Read, key: ReadingKey, name: string, by: number): Felt {
+  if (by === 0) return read(key, name);
   const back = turnKey(key, -by);
-  return table.read(back, nameOf(back));
+  return read(back, nameOf(back));
 }
 
 /** A part of a composed set: its table, where it is turned to, and which severities of the whole are its own. */
@@ -88,40 +93,45 @@ export interface Part {
 /** The same lines with the severities moved from the first slots to others. */
 export function slotted(table: Table, slot: number, size: number): Table {
   if (slot === 0) return table;
-  return kept((key, name) => {
-    const felt = table.read(key, name);
-    const { fit } = felt;
-    if (felt.effect === 0 || Number.isNaN(fit.middle)) return felt;
-    const slope = Float64Array.from(fit.slope);
-    for (let k = 0; k < 2 * size; k++) slope[AT.severity + k] = 0;
-    for (let k = 0; k < 2 * size; k++) slope[AT.severity + 2 * slot + k] = fit.slope[AT.severity + k]!;
-    return { ...felt, fit: { ...fit, slope, places: placesOf(slope) } };
-  });
+  const moved = (read: Read) =>
+    kept((key, name) => {
+      const felt = read(key, name);
+      const { fit } = felt;
+      if (felt.effect === 0 || Number.isNaN(fit.middle)) return felt;
+      const slope = Float64Array.from(fit.slope);
+      for (let k = 0; k < 2 * size; k++) slope[AT.severity + k] = 0;
+      for (let k = 0; k < 2 * size; k++) slope[AT.severity + 2 * slot + k] = fit.slope[AT.severity + k]!;
+      return { ...felt, fit: { ...fit, slope, places: placesOf(slope) } };
+    });
+  return { read: moved(table.read), glance: moved(table.glance) };
 }
 
 /** A table composed from tables of smaller sets and of the sound bike. */
 export function composedTable(bench: Bench, sound: Table, parts: readonly Part[]): Table {
-  const look = (part: Part, key: ReadingKey, name: string) =>
-    part.turn === null ? atHome(bench, part.table, key, name) : turned(part.table, key, name, part.turn);
-  return kept((key, name) => {
-    const alone = atHome(bench, sound, key, name);
-    const felts = parts.map((part) => look(part, key, name));
-    // With less current through the bridge everything that depends on current fades: the share that is left.
-    const fade = (lead: number): number => {
-      if (!POINT_KINDS.has(key.kind)) return 1;
-      const { rpm, lights, temp, charged, acc } = key.state;
-      const amps = {
-        kind: 'alt_amps',
-        state: { rpm, lights, temp, charged, acc, wiggle: 'False' } as Record<string, string>,
+  const put = (by: 'read' | 'glance') => {
+    const look = ({ table, turn }: Part, key: ReadingKey, name: string) =>
+      turn === null ? atHome(bench, table[by], key, name) : turned(table[by], key, name, turn);
+    return kept((key, name) => {
+      const alone = atHome(bench, sound.read, key, name);
+      const felts = parts.map((part) => look(part, key, name));
+      // With less current through the bridge everything that depends on current fades: the share that is left.
+      const fade = (lead: number): number => {
+        if (!POINT_KINDS.has(key.kind)) return 1;
+        const { rpm, lights, temp, charged, acc } = key.state;
+        const amps = {
+          kind: 'alt_amps',
+          state: { rpm, lights, temp, charged, acc, wiggle: 'False' } as Record<string, string>,
+        };
+        const ampsName = nameOf(amps);
+        const all = sound.read(amps, ampsName).fit.middle;
+        const left = look(parts[lead]!, amps, ampsName).fit.middle;
+        const ratio = Math.abs(left / all);
+        return Math.max(0.1, Math.min(1, ratio, 1 / ratio));
       };
-      const ampsName = nameOf(amps);
-      const all = sound.read(amps, ampsName).fit.middle;
-      const left = look(parts[lead]!, amps, ampsName).fit.middle;
-      const ratio = Math.abs(left / all);
-      return Math.max(0.1, Math.min(1, ratio, 1 / ratio));
-    };
-    return compose(alone.fit, felts, fade);
-  });
+      return compose(alone.fit, felts, fade);
+    });
+  };
+  return { read: put('read'), glance: put('glance') };
 }
 
 /** Share of the unexplained variance under which a fault's whole effect on a reading is taken for chopping noise. */
@@ -195,6 +205,10 @@ const CORRECTED_ROWS = [0, 1, 2, 3, 4, 5, 6, 7].map((n) => {
 
 /** A composed table moved onto the physics of the set itself: middle and severities, with the misfit carried. */
 export function correctedTable(bench: Bench, sound: Table, composed: Table, atoms: readonly Atom[]): Table {
+  return { read: corrected(bench, sound, composed.read, atoms), glance: composed.glance };
+}
+
+function corrected(bench: Bench, sound: Table, composed: Read, atoms: readonly Atom[]): Read {
   let subjects: Subject[] | null = null;
   const runs = CORRECTED_ROWS.length;
   const misses = new Float64Array(runs);
@@ -204,10 +218,10 @@ export function correctedTable(bench: Bench, sound: Table, composed: Table, atom
     .map((k) => AT.severity + k);
   return kept((key, name) => {
     subjects ??= subjectsOf(bench, atoms, CORRECTED_ROWS);
-    const guess = composed.read(key, name);
+    const guess = composed(key, name);
     const { fit } = guess;
     const words = stateWords(key);
-    const line = Number.isNaN(fit.middle) ? atHome(bench, sound, key, name).fit : fit;
+    const line = Number.isNaN(fit.middle) ? atHome(bench, sound.read, key, name).fit : fit;
     let sum = 0;
     let opens = 0;
     subjects.forEach((subject, n) => {
@@ -241,6 +255,6 @@ export function correctedTable(bench: Bench, sound: Table, composed: Table, atom
     const middle = (Number.isNaN(line.middle) ? 0 : line.middle) + mean;
     const residual = (2 * guess.plain + free * measured) / (2 + free);
     const made = { middle, slope, places: placesOf(slope), residual, open };
-    return { fit: made, effect: effectOf(atHome(bench, sound, key, name).fit, made), plain: residual };
+    return { fit: made, effect: effectOf(atHome(bench, sound.read, key, name).fit, made), plain: residual };
   });
 }
