@@ -26,7 +26,7 @@ export interface Story extends Telling {
 }
 
 /** One bit for each repair, in the catalogue's order. */
-export function repairBits(repairs: readonly RepairId[]): number {
+function repairBits(repairs: readonly RepairId[]): number {
   let bits = 0;
   for (const repair of repairs) bits |= 1 << REPAIR_IDS.indexOf(repair);
   return bits;

@@ -94,7 +94,7 @@ function suspected(
   const likely = REPAIR_IDS.filter((id) => now[id] >= SUSPECT).sort((a, b) => now[b] - now[a]);
   const cleared = REPAIR_IDS.filter((id) => now[id] < SUSPECT && before[id] >= WAS_LIKELY);
   cleared.sort((a, b) => before[b] - before[a]);
-  return [...likely, ...cleared].slice(0, MOST);
+  return [...likely, ...cleared].slice(0, MOST).sort((a, b) => now[b] - now[a]);
 }
 
 function effectsOn(repair: RepairId, effects: Effects, taken: readonly Taken[]): Effect[] {
