@@ -59,7 +59,7 @@ function cover(story: Telling): void {
   }
 }
 
-/** Covariance that two lines share, in their units, multiplied. */
+/** Covariance that two lines share, in the units of both multiplied. */
 export function common(a: Fit, b: Fit): number {
   const shorter = a.places.length < b.places.length ? a.places : b.places;
   let sum = 0;
