@@ -10,13 +10,15 @@ import { openNamed, pickWeighted } from '../../src/cases/draw-stream.ts';
 import { displayed, drawBike } from '../../src/cases/drawn-bike.ts';
 import type { ChargingSpec } from '../../src/circuit/spec.ts';
 import type { Instance } from '../../src/fault/build.ts';
+import { normalBelow } from '../../src/numbers/normal.ts';
 import { drawNormal, type Stream } from '../../src/numbers/random.ts';
 import { completeKey } from '../../src/reading/catalogue.ts';
 import { readKey, type Value } from '../../src/reading/key.ts';
 import { MISTAKES, type Mistake, mistakesFor } from '../../src/reading/mistakes.ts';
 import { meterScatter } from '../../src/reading/noise.ts';
+import type { Symptom } from '../../src/verdict/answer.ts';
 import { atomsOf } from '../../src/verdict/atoms.ts';
-import { complaintWeight } from '../../src/verdict/complaint.ts';
+import { complaintWeight, flatterBy } from '../../src/verdict/complaint.ts';
 import { prepare } from '../../src/verdict/evidence.ts';
 import { catalogueWeights, fitOf, openField } from '../../src/verdict/field.ts';
 import { AT, FLAT_BELOW, UNKNOWNS } from '../../src/verdict/latent.ts';
@@ -60,6 +62,27 @@ const CHECKED = [
   ],
 ] as const satisfies readonly (keyof typeof AT)[];
 
+/** Symptoms that the verdict weighs, and every complaint made of them. */
+const HEARD = SYMPTOMS.filter((symptom) => symptom !== 'weak_battery');
+const COMPLAINTS: readonly (readonly Symptom[])[] = Array.from({ length: 2 ** HEARD.length }, (_, bits) =>
+  HEARD.filter((_, n) => (bits >> n) & 1),
+);
+/** Share of bikes with nothing wrong whose battery is flat, 1. */
+const FLAT_SHARE = normalBelow(FLAT_BELOW);
+
+/** What the owner says, by the verdict's own odds. */
+function complaintOf(seed: number, base: Base, flat: boolean): readonly Symptom[] {
+  if (base.faults.length > 0) return drawSymptoms(seed, base.faults);
+  if (flat) return drawSymptoms(seed, ['battery-flat']);
+  // The words for "nothing wrong" hold both voices: the flat battery's is taken out.
+  return pickWeighted(openNamed(seed, 'complaint'), COMPLAINTS, (words) =>
+    Math.max(
+      0,
+      Math.exp(complaintWeight(words, [])) - FLAT_SHARE * Math.exp(complaintWeight(words, ['battery-flat'])),
+    ),
+  );
+}
+
 /** Every set of up to three faults with its prior weight, the complaint's share counted in. */
 export function priorOf(spec: ChargingSpec): { readonly base: Base; readonly weight: number }[] {
   const weights = catalogueWeights();
@@ -88,10 +111,10 @@ export function priorOf(spec: ChargingSpec): { readonly base: Base; readonly wei
     if (factor === undefined) {
       const silent = complaintWeight([], base.faults);
       factor = Math.exp(silent);
-      for (const symptom of SYMPTOMS) {
-        if (symptom === 'weak_battery') continue;
-        factor *= 1 + Math.exp(complaintWeight([symptom], base.faults) - silent);
-      }
+      for (const symptom of HEARD) factor *= 1 + Math.exp(complaintWeight([symptom], base.faults) - silent);
+      // Nothing wrong is told in two voices, sound and flat: a sum, not a product.
+      if (base.faults.length === 0)
+        factor = COMPLAINTS.reduce((sum, words) => sum + Math.exp(complaintWeight(words, [])), 0);
       heard.set(name, factor);
     }
     return factor;
@@ -177,7 +200,7 @@ export function* trials(
     const z = Float64Array.from({ length: UNKNOWNS }, () => drawNormal(wear));
     const flat = faults.length === 0 && z[AT.charge]! < FLAT_BELOW;
     const truth = flat ? 'battery-flat' : base.faults.toSorted().join('+');
-    const symptoms = drawSymptoms(seed, base.faults);
+    const symptoms = complaintOf(seed, base, flat);
     const readings = Object.fromEntries(
       keys.map((key) => [key, noted(readKey(key)!.kind, bike.read(key), stream, slips)]),
     );
@@ -186,7 +209,7 @@ export function* trials(
 
     const sets = new Map<string, number>();
     const repairs = new Map<string, number>();
-    for (const { faults: set, repairs: needs, probability } of told(best)) {
+    for (const { faults: set, repairs: needs, probability } of told(best, flatterBy(symptoms))) {
       const name = set.toSorted().join('+');
       sets.set(name, (sets.get(name) ?? 0) + probability);
       for (const repair of needs) repairs.set(repair, (repairs.get(repair) ?? 0) + probability);
