@@ -48,10 +48,12 @@ export function writeAnswer(
   lines.push('', 'Repairs, with what the advice saves on average and the chance at which it would turn:');
   const repairs = answer.repairs.filter((one) => one.worthDoing || one.whileOpen || one.probability >= LEAST);
   if (repairs.length === 0) lines.push('  none');
+  // On readings that nothing explains no part is bought.
+  const explained = !answer.misfit && answer.noneOfThese <= 0.5;
   for (const { repair, probability, worthDoing, whileOpen, saves, turnsAt } of repairs) {
     // "also": not called dead, but cheap while its cover is off.
-    const advice = worthDoing ? 'do   ' : whileOpen ? 'also ' : 'leave';
-    const gain = saves >= 1 ? `saves ${whole(saves)} min, ` : '';
+    const advice = !explained ? 'leave' : worthDoing ? 'do   ' : whileOpen ? 'also ' : 'leave';
+    const gain = explained && saves >= 1 ? `saves ${whole(saves)} min, ` : '';
     lines.push(
       `  ${percent(probability)}  ${advice}  ${REPAIRS[repair].title} (${gain}turns at ${percent(turnsAt).trim()})`,
     );

@@ -3,6 +3,7 @@ import { describe, expect, test } from 'vitest';
 import { REPAIR_IDS } from '../../src/fault/repairs.ts';
 import { MISTAKES } from '../../src/reading/mistakes.ts';
 import type { Answer, FaultSet, RepairLine } from '../../src/verdict/answer.ts';
+import { advisedLines, isExplained } from '../../src/web/advised.ts';
 import { readChance, roughly } from '../../src/web/chance-entry.ts';
 import { readRoute, stationOf, writeRoute } from '../../src/web/route.ts';
 import { effectSize, minuteWords, savesWords, turnsWords } from '../../src/web/words/advice.ts';
@@ -74,6 +75,26 @@ describe('the head of the verdict', () => {
       what: 'nothing is wrong with the charging circuit',
     });
     expect(leadOf(answer([set(0.3, 'drain')], [line('find-drain', 0.3, true)], 0.7))).toBeNull();
+  });
+
+  test('readings that nothing explains call for no part, whatever the choice among the faults known', () => {
+    const strange = answer([set(0.3, 'drain')], [line('find-drain', 0.9, true, { saves: 100 })], 0.7);
+    expect(isExplained(strange)).toBe(false);
+    expect(advisedLines(strange)).toMatchObject([{ repair: 'find-drain', worthDoing: false, saves: 0 }]);
+    expect(advisedLines({ ...strange, noneOfThese: 0.1 })).toBe(strange.repairs);
+    expect(leadOf({ ...strange, noneOfThese: 0.1, misfit: true })).toBeNull();
+  });
+
+  test('without a repair worth doing, a part with several likely faults is likelier than any one of them', () => {
+    const unsure = answer(
+      [set(0.2, 'plug-pin'), set(0.18, 'plug-pins'), set(0.19)],
+      [line('replace-stator-plug', 0.38, false), line('find-drain', 0.1, false)],
+    );
+    expect(leadOf(unsure)).toMatchObject({
+      opening: 'No answer yet; likeliest',
+      what: 'a fault in the stator plug',
+      share: '38\u00a0in\u00a0100',
+    });
   });
 
   test('what is done only because the cover is off is not called dead', () => {

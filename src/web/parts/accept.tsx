@@ -1,6 +1,7 @@
 import type { JSX } from 'preact';
 import { REPAIRS } from '../../fault/repairs.ts';
 import type { Answer } from '../../verdict/answer.ts';
+import { advisedLines } from '../advised.ts';
 import { describeKey } from '../keys.ts';
 import { countWords, listWords, showTime, small } from '../show.ts';
 import { happened, happenedUndoably, job } from '../state/job.ts';
@@ -37,7 +38,8 @@ function Accepted(): JSX.Element | null {
 /** The two ways on: act on the verdict, or take the reading that is worth its minutes. */
 export function Accept(props: { readonly got: Answer }): JSX.Element {
   const { accepted } = job.value;
-  const { sets, repairs, noneOfThese, next } = props.got;
+  const { sets, noneOfThese, next } = props.got;
+  const repairs = advisedLines(props.got);
   const shown = sets.filter((set) => set.probability >= WORTH_KEEPING).slice(0, SETS_KEPT);
   const stands = accepted !== null && accepted.changesSince === 0;
   const accept = (): void =>

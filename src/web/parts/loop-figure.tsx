@@ -6,6 +6,7 @@ import { MEMBERS, type Member } from '../../fault/catalogue.ts';
 import { readKey } from '../../reading/key.ts';
 import type { ProbePoint } from '../../reading/kinds.ts';
 import { probesFor } from '../../reading/probes.ts';
+import { isExplained } from '../advised.ts';
 import type { Drawn } from '../draw-worker.ts';
 import { type Chosen, describeKey, kindOf } from '../keys.ts';
 import { showValue } from '../show.ts';
@@ -34,8 +35,10 @@ function useNarrow(): boolean {
 
 /** Members that a reading speaks of and that are hardly suspected any more. */
 function provenMembers(): readonly Member[] {
-  const suspicion = answer.value?.suspicion;
-  if (!suspicion) return [];
+  const got = answer.value;
+  // What nothing explains proves nothing either.
+  if (!got || !isExplained(got)) return [];
+  const { suspicion } = got;
   const spoken = new Set(job.value.readings.flatMap((reading) => kindOf(reading.key)?.about ?? []));
   return MEMBERS.filter((member) => spoken.has(member) && suspicion[member] < PROVEN);
 }

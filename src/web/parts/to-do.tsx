@@ -2,6 +2,7 @@ import type { JSX } from 'preact';
 import { REPAIRS } from '../../fault/repairs.ts';
 import type { Answer, RepairLine } from '../../verdict/answer.ts';
 import { costOfRepair, costTogether } from '../../verdict/repairs.ts';
+import { isExplained } from '../advised.ts';
 import { countWords, small } from '../show.ts';
 import { costWords, minuteWords, savesWords, turnsWords } from '../words/advice.ts';
 import { Chance } from './chance.tsx';
@@ -40,7 +41,8 @@ function Line(props: { readonly line: RepairLine; readonly mark: keyof typeof MA
 
 /** What to buy and do at least expected cost, what is worth doing while it is open, and what is left alone. */
 export function ToDo(props: { readonly got: Answer }): JSX.Element {
-  const lines = props.got.repairs;
+  const explained = isExplained(props.got);
+  const lines = explained ? props.got.repairs : [];
   const doing = lines.filter((line) => line.worthDoing && !line.whileOpen);
   const also = lines.filter((line) => line.whileOpen);
   const leaving = lines.filter(
@@ -51,7 +53,13 @@ export function ToDo(props: { readonly got: Answer }): JSX.Element {
   return (
     <section aria-labelledby="todo" class="stack tight">
       <h2 id="todo">What to do</h2>
-      {doing.length === 0 && <p class="deed">No repair is worth doing on what is known so far.</p>}
+      {doing.length === 0 && (
+        <p class="deed">
+          {explained
+            ? 'No repair is worth doing on what is known so far.'
+            : 'Nothing, until these readings are explained.'}
+        </p>
+      )}
       {doing.length > 0 && (
         <ol class="advice">
           {doing.map((line) => (

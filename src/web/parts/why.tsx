@@ -12,6 +12,7 @@ import {
   troubleOf,
 } from '../../verdict/explain-words.ts';
 import type { Effect, Suspect } from '../../verdict/explanation.ts';
+import { isExplained } from '../advised.ts';
 import { describeKey, kindOf } from '../keys.ts';
 import { writeRoute } from '../route.ts';
 import { capital, countWords, inHundred, listWords, showValue } from '../show.ts';
@@ -157,12 +158,13 @@ export function Why(): JSX.Element {
   useEffect(lookWhy, []);
   const got = explanation.value;
   const fresh = answer.value !== null;
+  const cleared = answer.value !== null && isExplained(answer.value);
   return (
     <section aria-labelledby="why" class="stack tight">
       <h2 id="why">Why</h2>
       {got ? (
         <>
-          <Leaning suspects={got.suspects} />
+          {cleared && <Leaning suspects={got.suspects} />}
           {got.suspects.length === 0 && <p>No part is suspected enough to give reasons for.</p>}
           <ul class="suspects">
             {got.suspects.map((suspect) => {
@@ -173,7 +175,7 @@ export function Why(): JSX.Element {
                     head={
                       <>
                         <b>{capital(name)}</b>{' '}
-                        {suspect.probability < CLEARED && <span class="quiet">cleared, </span>}
+                        {cleared && suspect.probability < CLEARED && <span class="quiet">cleared, </span>}
                         <span class="whole">{inHundred(suspect.probability)}</span>
                         {leans(suspect) && <span class="under">◇ leans on a guess</span>}
                       </>

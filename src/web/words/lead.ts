@@ -7,6 +7,7 @@ import type { FaultId, RepairId } from '../../fault/catalogue.ts';
 import { FAULTS } from '../../fault/faults.ts';
 import { REPAIRS } from '../../fault/repairs.ts';
 import type { Answer, FaultSet } from '../../verdict/answer.ts';
+import { isExplained } from '../advised.ts';
 import { chanceWord, inHundred, listWords } from '../show.ts';
 
 /** A repair called for by at least this chance stands for a part called dead; below it is done on the chance. */
@@ -53,7 +54,7 @@ export function deadWords(repair: RepairId, sets: readonly FaultSet[]): string {
 /** The one line of what is dead; null when nothing in the catalogue explains the readings. */
 export function leadOf(answer: Answer): Lead | null {
   const best = answer.sets[0];
-  if (!best || answer.noneOfThese > 0.5) return null;
+  if (!best || !isExplained(answer)) return null;
   const chosen = answer.repairs.filter((line) => line.worthDoing && !line.whileOpen);
   const dead = chosen.filter((line) => line.probability >= CALLED_DEAD);
   const named = (dead.length > 0 ? dead : chosen.slice(0, 1)).map((line) => line.repair);
