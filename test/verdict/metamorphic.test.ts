@@ -1,5 +1,5 @@
 /** What must not matter to a verdict: order, history, names of the phases, a reading taken twice. */
-import { describe, expect, it } from 'vitest';
+import { describe, expect, it, vi } from 'vitest';
 import { type DrawnBike, drawBike } from '../../src/cases/drawn-bike.ts';
 import type { Instance } from '../../src/fault/build.ts';
 import { FAULTS } from '../../src/fault/faults.ts';
@@ -9,6 +9,9 @@ import type { Answer, Evidence } from '../../src/verdict/answer.ts';
 import { openAssessor } from '../../src/verdict/assess.ts';
 import { instance, REFERENCE } from '../fault/three-machines.ts';
 import { evidenceOf } from './answer-checks.ts';
+
+// The first answers of two assessors make every table: seconds of work, minutes on a machine that does much else.
+vi.setConfig({ testTimeout: 300_000 });
 
 const assessor = openAssessor(REFERENCE);
 const RUN = 'lights=low rpm=3000';
