@@ -77,6 +77,10 @@ export async function walkScreens(
     }
     await visit('reasons');
     await openStation(page, address, 'odds');
+    await page.getByRole('button', { name: 'Change: one burnt pin in the stator plug' }).click();
+    await page.locator('.odds-editor input').first().fill('20');
+    await page.locator('.odds-editor input').first().press('Enter');
+    await page.getByText('◈ set in this job').waitFor();
     await page.getByRole('button', { name: 'Change: drain with the key off' }).click();
     await page.locator('.odds-editor input').first().fill('70');
     await page.locator('.odds-editor input').first().press('Enter');

@@ -47,7 +47,7 @@ export function Later(props: { readonly children: () => ComponentChildren }): JS
   return ready ? (props.children() as JSX.Element) : null;
 }
 
-/** How many entries of a list to show by now: a few at once, the rest in turn. */
+/** Entries of a list to show by now, count: a few at once, the rest in turn. */
 export function useGrowing(total: number, atOnce: number): number {
   const [shown, show] = useState(atOnce);
   useEffect(

@@ -108,7 +108,7 @@ function Editor(props: {
 }
 
 function sourceWord(fault: FaultId): string {
-  return /^guess/.test(FAULTS[fault].priorSource) ? 'a guess' : FAULTS[fault].priorSource;
+  return /^guess/.test(FAULTS[fault].priorSource) ? 'a\u00a0guess' : FAULTS[fault].priorSource;
 }
 
 function Row(props: {
@@ -138,7 +138,7 @@ function Row(props: {
             {own === null ? (
               <span class="quiet">, {sourceWord(fault)}</span>
             ) : (
-              <b class="mark"> ◈ set in this job</b>
+              <b class="under">◈ set in this job</b>
             )}
           </p>
           {own && (
