@@ -55,7 +55,7 @@ describe('the head of the verdict', () => {
 
   test('a part whose faults nobody can tell apart is named as the part', () => {
     const sets = [set(0.5, 'stator-core-terminal'), set(0.4, 'stator-core-midway')];
-    expect(deadWords('replace-stator', sets)).toBe('a fault in the stator');
+    expect(deadWords('replace-stator', sets)).toBe('a dead stator');
   });
 
   test('never says that there is no answer above a repair to be done', () => {
@@ -92,7 +92,7 @@ describe('the head of the verdict', () => {
     );
     expect(leadOf(unsure)).toMatchObject({
       opening: 'No answer yet; likeliest',
-      what: 'a fault in the stator plug',
+      what: 'a burnt stator plug',
       share: '38\u00a0in\u00a0100',
     });
   });
@@ -117,14 +117,16 @@ describe('figures in words', () => {
     [92, '1½ h'],
     [180, '3 h'],
     [270, '4½ h'],
-  ])('%f minutes are %s', (minutes, words) => expect(minuteWords(minutes)).toBe(words));
+  ])('%f minutes are %s', (minutes, words) =>
+    expect(minuteWords(minutes)).toBe(words.replace(' ', '\u00a0')),
+  );
 
   test('what following the advice saves, and what would turn it', () => {
     const doing = line('replace-stator', 0.9, true, { saves: 120, turnsAt: 0.12 });
-    expect(savesWords(doing)).toBe('Saves about 2 h on average against leaving it');
+    expect(savesWords(doing)).toBe('Saves about 2\u00a0h on average against leaving it');
     expect(turnsWords(doing)).toBe('Worth it as long as its chance is above 12\u00a0in\u00a0100');
     const leaving = line('replace-stator', 0.1, false, { saves: 40, turnsAt: 0.55 });
-    expect(savesWords(leaving)).toBe('Saves about 40 min on average against doing it now');
+    expect(savesWords(leaving)).toBe('Saves about 40\u00a0min on average against doing it now');
     expect(turnsWords(leaving)).toBe('Worth doing once its chance is above 55\u00a0in\u00a0100');
     expect(savesWords({ ...doing, saves: 0.2 })).toBeNull();
     expect(turnsWords({ ...doing, turnsAt: 0 })).toBe('Worth it at any chance');

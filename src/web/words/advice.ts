@@ -3,12 +3,12 @@ import type { RepairLine } from '../../verdict/answer.ts';
 import type { Cost } from '../../verdict/repairs.ts';
 import { ofHundred } from '../show.ts';
 
-/** Minutes as one says them: `12 min`, `45 min`, `2½ h`. */
+/** Minutes as one says them, never broken at the end of a line: `12 min`, `45 min`, `2½ h`. */
 export function minuteWords(minutes: number): string {
-  if (minutes < 20) return `${Math.max(1, Math.round(minutes))} min`;
-  if (minutes < 90) return `${Math.round(minutes / 5) * 5} min`;
+  if (minutes < 20) return `${Math.max(1, Math.round(minutes))}\u00a0min`;
+  if (minutes < 90) return `${Math.round(minutes / 5) * 5}\u00a0min`;
   const halves = Math.round(minutes / 30);
-  return `${Math.floor(halves / 2) || ''}${halves % 2 ? '½' : ''} h`;
+  return `${Math.floor(halves / 2) || ''}${halves % 2 ? '½' : ''}\u00a0h`;
 }
 
 /** Parts and minutes of a repair. Parts are in a money of no country, only to be set against each other. */

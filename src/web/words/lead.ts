@@ -2,11 +2,10 @@
  * The verdict in one sentence: what is dead and how sure. It speaks of the same parts that the list of repairs names,
  * so that head and list never disagree.
  */
-import { MEMBER_NAMES } from '../../draw/loop.ts';
 import type { FaultId, RepairId } from '../../fault/catalogue.ts';
 import { FAULTS } from '../../fault/faults.ts';
-import { REPAIRS } from '../../fault/repairs.ts';
 import type { Answer, FaultSet } from '../../verdict/answer.ts';
+import { troubleOf } from '../../verdict/explain-words.ts';
 import { isExplained } from '../advised.ts';
 import { chanceWord, inHundred, listWords } from '../show.ts';
 
@@ -47,8 +46,7 @@ export function deadWords(repair: RepairId, sets: readonly FaultSet[]): string {
     }
   const [top] = [...shares].sort((a, b) => b[1] - a[1]);
   if (top && top[1] >= MOSTLY * all) return FAULTS[top[0]].title;
-  const member = REPAIRS[repair]?.member;
-  return member ? `a fault in the ${MEMBER_NAMES[member]}` : repair;
+  return troubleOf(repair) ?? repair;
 }
 
 /** The one line of what is dead; null when nothing in the catalogue explains the readings. */
