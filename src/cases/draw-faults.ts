@@ -13,7 +13,9 @@ export const FAULT_COUNTS = [0.1, 0.46, 0.3, 0.14] as const;
 
 /** Chance of each variant of a fault, in the order of `Place.variant` (guess); faults left out have one. */
 const VARIANTS: Partial<Readonly<Record<FaultId, readonly number[]>>> = {
-  'ground-joint': [0.8, 0.2],
+  'output-joint': [0.94, 0, 0.06],
+  'ground-joint': [0.76, 0.18, 0.06],
+  'breaker-joint': [0.7, 0, 0.3],
   'plug-pin': [0.6, 0.4],
   'plug-pins': [0.9, 0.05, 0.05],
   'diode-open': [0.5, 0.5],

@@ -21,6 +21,8 @@ export interface Condition {
   overloadAmps: number;
   /** A short to the core that is there only when hot. */
   hotShort: { phase: 0 | 1 | 2; fraction: number; ohm: number } | null;
+  /** A joint that is bad only while the harness is moved, and how bad, Ω. */
+  loose: { readonly joint: 'breakerOhm' | 'outputJointOhm' | 'groundOhm'; readonly ohm: number } | null;
   /** What a meter of 10 MΩ shows over a winding that is open: 0 "OL", 1 next to nothing, 2 nearly all (a carbon track). */
   openShows: 0 | 1 | 2;
   /** Main fuse blown: the regulator is cut off from the battery. */
@@ -45,6 +47,7 @@ export function soundCondition(charge: number, chargeTop: number): Condition {
     sulphation: 1,
     overloadAmps: 0,
     hotShort: null,
+    loose: null,
     openShows: 0,
     fuseBlown: false,
     deadShows: false,
@@ -56,6 +59,9 @@ export function soundCondition(charge: number, chargeTop: number): Condition {
  * hundreds of cycles to settle (ngspice 1.88 V from battery − to regulator ground at 3000 rpm, here 1.9 V).
  */
 export const PARTED_OHM = 10;
+
+/** The variant of a joint that is bad only while the harness is moved. */
+const LOOSE = 2;
 
 function put<T>(list: readonly [T, T, T], at: number, value: T): [T, T, T] {
   const copy: [T, T, T] = [list[0], list[1], list[2]];
@@ -70,7 +76,7 @@ function scale(list: PerPhase, at: number, factor: number): PerPhase {
 /** Where a fault sits, when it can sit in several places: the phase (or leg) index and a variant of its kind. */
 export interface Place {
   readonly phase: 0 | 1 | 2;
-  /** Variant: plug-pins: which pin stays sound (0–2 = none sound is not modelled); diodes: 0 lower, 1 upper. */
+  /** Variant: plug-pins: which pin stays sound (0–2 = none sound is not modelled); diodes: 0 lower, 1 upper; joints: 1 parted, 2 loose. */
   readonly variant: number;
 }
 
@@ -125,10 +131,16 @@ export function applyFault(
     case 'negative-post-joint':
       return { ...bike, negativePostOhm: bike.negativePostOhm + grade(id, severity) };
     case 'output-joint':
+      if (place.variant === LOOSE) condition.loose = { joint: 'outputJointOhm', ohm: grade(id, severity) };
+      if (place.variant === LOOSE) return bike;
       return { ...bike, outputJointOhm: bike.outputJointOhm + grade(id, severity) };
     case 'ground-joint':
+      if (place.variant === LOOSE) condition.loose = { joint: 'groundOhm', ohm: grade(id, severity) };
+      if (place.variant === LOOSE) return bike;
       return { ...bike, groundOhm: place.variant === 1 ? PARTED_OHM : bike.groundOhm + grade(id, severity) };
     case 'breaker-joint':
+      if (place.variant === LOOSE) condition.loose = { joint: 'breakerOhm', ohm: grade(id, severity) };
+      if (place.variant === LOOSE) return bike;
       return { ...bike, breakerOhm: bike.breakerOhm + grade(id, severity) };
     case 'plug-pin':
       return {

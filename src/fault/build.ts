@@ -50,3 +50,9 @@ export function buildBike(
 export function heated(bike: Bike, condition: Condition): Bike {
   return condition.hotShort && !bike.coreShort ? { ...bike, coreShort: condition.hotShort } : bike;
 }
+
+/** The circuit with somebody moving the harness: a loose joint lets go. */
+export function shaken(bike: Bike, condition: Condition): Bike {
+  const { loose } = condition;
+  return loose ? { ...bike, [loose.joint]: bike[loose.joint] + loose.ohm } : bike;
+}

@@ -7,7 +7,7 @@ import { ohmicFromCrankAmps, restVoltsAt } from '../circuit/sound.ts';
 import type { ChargingSpec } from '../circuit/spec.ts';
 import { COARSE, copperFactor, type Fidelity, stepPoint } from '../circuit/stepper.ts';
 import { PARTED_OHM } from '../fault/apply.ts';
-import { type Built, heated } from '../fault/build.ts';
+import { type Built, heated, shaken } from '../fault/build.ts';
 import type { ReadingKey } from './key.ts';
 
 /** What differs between two mechanics and their tools, beside the bike. */
@@ -86,13 +86,17 @@ function rpmOf(key: ReadingKey, hands: Hands): number {
   return rpm === 'idle' ? hands.idleRpm + 0.5 * hands.rpmShift : Number(rpm) + hands.rpmShift;
 }
 
-function point(subject: Subject, key: ReadingKey, words: string): OperatingPoint {
+function point(subject: Subject, key: ReadingKey, stateOf: string): OperatingPoint {
+  const s = key.state;
+  // Moving the harness changes nothing on most bikes: these share the point.
+  const moved = s.wiggle === 'True' && subject.built.condition.loose !== null;
+  const words = moved ? `${stateOf}|moved` : stateOf;
   const kept = subject.points.get(words);
   if (kept) return kept;
-  const s = key.state;
   const hot = s.temp === 'hot';
   let bike = s.charged === 'True' ? subject.built.charged : subject.built.asCame;
   if (hot) bike = heated(bike, subject.built.condition);
+  if (moved) bike = shaken(bike, subject.built.condition);
   // A blown main fuse leaves the loads to the battery and the regulator alone.
   if (subject.built.condition.fuseBlown) bike = { ...bike, breakerOhm: PARTED_OHM, loadsFedFrom: 'battery' };
   const state: RunState = {

@@ -5,10 +5,11 @@ import { FAULTS } from '../fault/faults.ts';
 import { checkKey, completeKey } from '../reading/catalogue.ts';
 import { meterScatter } from '../reading/noise.ts';
 import type { Answer, Evidence, FaultSet, SoundShows } from './answer.ts';
+import { beyondThree } from './beyond.ts';
 import { openChooser } from './choose.ts';
 import { flatterBy } from './complaint.ts';
 import { uncheckedKeys } from './cross-check.ts';
-import { contradicts, doubts, slipShares } from './doubt.ts';
+import { contradicts, doubts, doubtsWith, slipShares } from './doubt.ts';
 import { prepare } from './evidence.ts';
 import { explain } from './explain.ts';
 import type { Explanation } from './explanation.ts';
@@ -53,15 +54,16 @@ export function openAssessor(spec: ChargingSpec, options: AssessorOptions = {}):
       const suspected = slipShares(best);
       const doubtful = doubts(suspected, taken);
       const { next, alternatives } = choose(best, evidence, suspected, taken, doubtful);
+      const again = next && next.key in evidence.readings ? next.key : undefined;
       return {
         sets: faultSets(list),
         suspicion: suspicions(list),
         repairs: repairs(list, noneOfThese),
         next,
         alternatives,
-        doubtful,
+        doubtful: doubtsWith(doubtful, suspected, taken, again),
         noneOfThese,
-        beyondThree: 0,
+        beyondThree: beyondThree(best),
         unchecked: uncheckedKeys(ranking, taken),
         misfit: contradicts(best, noneOfThese),
       };

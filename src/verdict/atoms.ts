@@ -37,13 +37,24 @@ const STRATA: Partial<Readonly<Record<FaultId, readonly Stratum[]>>> = {
   'battery-sulphated': HALVES,
   'positive-post-joint': HALVES,
   'negative-post-joint': HALVES,
-  'output-joint': HALVES,
-  'ground-joint': [
-    [0, 0, 0.5, ALL, 0.45],
-    [0, 0.5, 1, ALL, 0.35],
-    [1, 0, 1, ALL, 0.2],
+  // Variant 2 is loose: bad only while the harness is moved. Most often a breaker or fuse holder (guess).
+  'output-joint': [
+    [0, 0, 0.5, ALL, 0.47],
+    [0, 0.5, 1, ALL, 0.47],
+    [2, 0.3, 1, ALL, 0.06],
   ],
-  'breaker-joint': HALVES,
+  'ground-joint': [
+    [0, 0, 0.5, ALL, 0.42],
+    [0, 0.5, 1, ALL, 0.34],
+    [1, 0, 1, ALL, 0.18],
+    [2, 0.3, 1, ALL, 0.06],
+  ],
+  'breaker-joint': [
+    [0, 0, 0.5, ALL, 0.35],
+    [0, 0.5, 1, ALL, 0.35],
+    [2, 0, 0.5, ALL, 0.15],
+    [2, 0.5, 1, ALL, 0.15],
+  ],
   'plug-pin': [
     [0, 0, 0.5, ALL, 0.25],
     [0, 0.5, 1, ALL, 0.35],

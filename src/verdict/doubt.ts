@@ -62,19 +62,33 @@ const BELIEVED_MINUTES = 30;
 const STILL_DOUBTED = 0.5;
 
 /** Readings that were probably enough taken or typed wrongly to be taken again, most doubtful first. */
-export function doubts(suspected: readonly SlipShare[], taken: readonly Taken[]): Doubt[] {
-  return suspected
-    .filter(({ at, probability }) => {
-      const { again, key } = taken[at]!;
-      const minutes = KINDS[key.kind]?.minutes ?? 3;
-      return probability > (again ? STILL_DOUBTED : Math.min(STILL_DOUBTED, minutes / BELIEVED_MINUTES));
-    })
-    .map(({ at, probability, mistake, meant }) => ({
-      key: taken[at]!.text,
-      probability,
-      mistake: mistake.title,
-      meant: Number.isNaN(meant) ? null : Number(meant.toPrecision(3)),
-    }));
+export function doubts(
+  suspected: readonly SlipShare[],
+  taken: readonly Taken[],
+  isDoubtful: (suspected: SlipShare) => boolean = (s) => worthRetaking(s, taken[s.at]!),
+): Doubt[] {
+  return suspected.filter(isDoubtful).map(({ at, probability, mistake, meant }) => ({
+    key: taken[at]!.text,
+    probability,
+    mistake: mistake.title,
+    meant: Number.isNaN(meant) ? null : Number(meant.toPrecision(3)),
+  }));
+}
+
+function worthRetaking({ probability }: SlipShare, { again, key }: Taken): boolean {
+  const minutes = KINDS[key.kind]?.minutes ?? 3;
+  return probability > (again ? STILL_DOUBTED : Math.min(STILL_DOUBTED, minutes / BELIEVED_MINUTES));
+}
+
+/** The doubts, and the reading that is asked for again however slight its doubt: a person must be told why. */
+export function doubtsWith(
+  doubtful: readonly Doubt[],
+  suspected: readonly SlipShare[],
+  taken: readonly Taken[],
+  asked: string | undefined,
+): readonly Doubt[] {
+  if (asked === undefined || doubtful.some(({ key }) => key === asked)) return doubtful;
+  return [...doubtful, ...doubts(suspected, taken, ({ at }) => taken[at]!.text === asked)];
 }
 
 /** χ² that sound readings pass by chance once in ten thousand, by their number (Wilson & Hilferty 1931). */
