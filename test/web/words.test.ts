@@ -131,6 +131,11 @@ describe('cautions', () => {
     expect(sayHow(KINDS.ohms_case!, { temp: 'hot' }).cautions.join(' ')).toMatch(/hot/i);
   });
 
+  test('a reading with the harness moved says to move it', () => {
+    expect(sayHow(KINDS.batt_volts!, { wiggle: 'True' }).steps.at(-1)).toMatch(/^Move the harness/);
+    expect(sayHow(KINDS.batt_volts!, { wiggle: 'False' }).steps.join(' ')).not.toMatch(/harness/);
+  });
+
   test('nothing is said twice and no step is lost', () => {
     for (const kind of Object.values(KINDS)) {
       const { cautions, steps } = sayHow(kind, {});

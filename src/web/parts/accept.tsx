@@ -1,7 +1,7 @@
 import type { JSX } from 'preact';
 import { REPAIRS } from '../../fault/repairs.ts';
 import type { Answer } from '../../verdict/answer.ts';
-import { advisedLines } from '../advised.ts';
+import { advisedLines, isExplained } from '../advised.ts';
 import { describeKey } from '../keys.ts';
 import { countWords, listWords, showTime, small } from '../show.ts';
 import { happened, happenedUndoably, job } from '../state/job.ts';
@@ -41,6 +41,7 @@ export function Accept(props: { readonly got: Answer }): JSX.Element {
   const { sets, noneOfThese, next } = props.got;
   const repairs = advisedLines(props.got);
   const shown = sets.filter((set) => set.probability >= WORTH_KEEPING).slice(0, SETS_KEPT);
+  const explained = isExplained(props.got);
   const stands = accepted !== null && accepted.changesSince === 0;
   const accept = (): void =>
     happenedUndoably(
@@ -52,7 +53,8 @@ export function Accept(props: { readonly got: Answer }): JSX.Element {
       {next && !stands ? (
         <p>
           One more reading is worth its minutes first: <b>{describeKey(next.key)}</b>,{' '}
-          <span class="figure">{next.minutes} min</span>. It is your bike: you may accept now.
+          <span class="figure">{next.minutes} min</span>.{' '}
+          {explained ? 'It is your bike: you may accept now.' : 'There is nothing to accept yet.'}
         </p>
       ) : (
         !stands && <p>No reading is worth its minutes any more.</p>
@@ -64,7 +66,7 @@ export function Accept(props: { readonly got: Answer }): JSX.Element {
             Take that reading
           </Press>
         )}
-        {!stands && (
+        {!stands && explained && (
           <Press class={next ? '' : 'main'} act={accept}>
             {accepted ? 'Accept this verdict instead' : 'Accept this verdict'}
           </Press>

@@ -4,6 +4,8 @@ import { BATTERY_CAUTION, RUN_CAUTION } from '../../reading/steps.ts';
 
 const CRANKING =
   'Starter: bike upright and tied down, gearbox in neutral, ignition cut so that it cannot start, hands off wheel and chain.';
+const MOVE =
+  'Move the harness by hand at each plug, joint and ground while you watch the meter; note the worst figure.';
 const HOT = 'Hot engine, exhaust and case: gloves on.';
 const ACID = 'Acid: goggles and gloves.';
 
@@ -25,7 +27,8 @@ export function sayHow(kind: Kind, state: Readonly<Record<string, string>>): Sai
     ...(posts && kind.id !== 'sg' && !own.includes(BATTERY_CAUTION) ? [BATTERY_CAUTION] : []),
     ...(state.temp === 'hot' ? [HOT] : []),
   ];
-  return { cautions, steps: kind.how.filter((line) => !IS_CAUTION.has(line)) };
+  const steps = kind.how.filter((line) => !IS_CAUTION.has(line));
+  return { cautions, steps: state.wiggle === 'True' ? [...steps, MOVE] : steps };
 }
 
 /** Said once on every page. */
