@@ -215,7 +215,9 @@ function opened(key: ReadingKey, taken: number): boolean {
 }
 
 function allowed(key: ReadingKey, evidence: Evidence): boolean {
-  const tool = KINDS[key.kind]!.tool;
+  const tool = KINDS[key.kind]?.tool;
+  // A reading that nobody knows how to take cannot be asked for again.
+  if (tool === undefined) return false;
   if (tool === 'clamp-meter') return evidence.tools.clamp;
   if (tool === 'load-tester') return evidence.tools.loadTester;
   if (tool === 'hydrometer') return evidence.tools.hydrometer;

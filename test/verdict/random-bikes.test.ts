@@ -34,6 +34,15 @@ describe('no crash, no NaN, no odd probability', { timeout: 240_000 }, () => {
     });
   }
 
+  it('a reading of no known kind, alone and beside others', () => {
+    const assessor = openAssessor(EDGES[0]!);
+    for (const readings of [{ no_such_reading: 3 }, { no_such_reading: 3, rest_volts: 12.4 }]) {
+      const evidence = { symptoms: [], readings, again: [], tools: EVERY_TOOL };
+      const answer = assessor.assess(evidence);
+      expect([...wrongWith(answer, evidence), ...notNumbers(answer)]).toEqual([]);
+    }
+  });
+
   it('would see a NaN anywhere in an answer', () => {
     expect(notNumbers({ sets: [{ probability: Number.NaN }], next: { why: 'over NaN V' } })).toHaveLength(2);
   });
