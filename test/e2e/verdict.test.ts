@@ -86,6 +86,50 @@ describe.skipIf(skipWithoutBrowser)('the verdict on screen', { timeout: 120_000 
     expect(await deeds(page)).toEqual(['replace the stator']);
   });
 
+  test('a reading that nothing else checks says so, on both stations', async () => {
+    const job = 'nothing-else-checks';
+    await putJob(laptop.address, {
+      job,
+      title: 'Few readings',
+      readings: [
+        ['rest_volts', 12.2],
+        ['keyoff_mA', 1.4],
+        ['keyon_volts', 12.1],
+      ],
+    });
+    await openStation(page, laptop.address, 'readings', job);
+    const line = page.locator('.taken-list > li', { hasText: 'Drain with the key off' });
+    await line.getByText('nothing else checks this one').waitFor({ timeout: 30_000 });
+    await openStation(page, laptop.address, 'verdict', job);
+    await page.getByText(/so a slip there would pass unseen:.* drain with the key off/).waitFor();
+  });
+
+  test('readings of another bike: what to look at, and no part to buy', async () => {
+    const job = 'another-bike';
+    await putJob(laptop.address, {
+      job,
+      title: 'Readings of another bike',
+      readings: [
+        ['rest_volts', 6.3],
+        ['batt_volts lights=low rpm=3000', 7.2],
+        ['batt_volts lights=off rpm=5000', 7.3],
+        ['stator_ac pair=ab rpm=3000 temp=cold', 20.1],
+        ['stator_ac pair=bc rpm=3000 temp=cold', 20.3],
+        ['ohms_pair pair=ab through_plug=True', 4.1],
+      ],
+    });
+    await openStation(page, laptop.address, 'verdict', job);
+    const said = await text(page, '.misfit');
+    expect(said).toMatch(/machine file or the set-up does not fit/);
+    for (const what of ['Ardmoor 650 Pathway', 'The engine:', 'The units:']) expect(said).toContain(what);
+    await page.getByText('Nothing, until these readings are explained.').waitFor();
+    await page.getByText('There is nothing to accept yet.').waitFor();
+    expect(await page.locator('.advice').count()).toBe(0);
+    expect(await page.getByRole('button', { name: /Accept/ }).count()).toBe(0);
+    await openStation(page, laptop.address, 'readings', job);
+    await page.locator('.misfit').waitFor({ timeout: 30_000 });
+  });
+
   test('odds of one’s own move the verdict, are said there, and go back to the catalogue', async () => {
     const job = { ...SINGLE, job: 'odds-of-my-own', readings: SINGLE.readings.slice(0, 2) };
     await putJob(laptop.address, job);
