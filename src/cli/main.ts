@@ -18,6 +18,7 @@ import { point } from './point.ts';
 import { Refusal } from './refusal.ts';
 import { schema } from './schema.ts';
 import { sound } from './sound.ts';
+import { sum } from './sum.ts';
 import { sweep } from './sweep.ts';
 import { verdict } from './verdict.ts';
 import { words } from './words.ts';
@@ -49,6 +50,7 @@ const COMMANDS: readonly Command[] = [
   point,
   sweep,
   netlist,
+  sum,
   check,
   words,
   schema,

@@ -1,0 +1,7 @@
+/** The list of sums, in the order they are shown. */
+import { JOINT } from './joint.ts';
+import { STAGES } from './stages.ts';
+import type { Sum } from './sum.ts';
+import { WRENCH } from './wrench.ts';
+
+export const SUMS: readonly Sum[] = [WRENCH, JOINT, STAGES];

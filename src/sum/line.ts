@@ -1,0 +1,49 @@
+/** A result as one line: figure or interval in both systems, with no more digits than it can bear. */
+import type { Kind } from '../units/kind.ts';
+import { printNumber, printRange, type System, unitFor } from '../units/print.ts';
+import { inUnit, type Quantity, quantity } from '../units/quantity.ts';
+import type { Line } from './sum.ts';
+
+interface Interval {
+  readonly low: number;
+  readonly high: number;
+}
+
+function shownIn<K extends Kind>(kind: K, { low, high }: Interval, digits: number, system: System): string {
+  const larger: Quantity<K> = { kind, si: Math.abs(low) > Math.abs(high) ? low : high };
+  const unit = unitFor(larger, system);
+  const round = (si: number) =>
+    quantity(kind, Number(inUnit({ kind, si } as Quantity<K>, unit).toPrecision(digits)), unit);
+  return printRange({ low: round(low), high: round(high) }, system);
+}
+
+/** An SI interval in both systems with so many significant digits: "2.83 N·m (25 lbf·in)". */
+export function shown(kind: Kind, interval: Interval, digits = 3): string {
+  const metric = shownIn(kind, interval, digits, 'metric');
+  const inch = shownIn(kind, interval, digits, 'inch');
+  return metric === inch ? metric : `${metric} (${inch})`;
+}
+
+/** A line for a quantity; `says` gets the figure in both systems. */
+export function figureLine(
+  id: string,
+  words: string,
+  kind: Kind,
+  interval: Interval,
+  digits: number,
+  says: (figure: string) => string,
+): Line {
+  return {
+    id,
+    words,
+    metric: shownIn(kind, interval, digits, 'metric'),
+    inch: shownIn(kind, interval, digits, 'inch'),
+    says: says(shown(kind, interval, digits)),
+  };
+}
+
+/** A line whose figure has no unit, or is a word. */
+export function wordLine(id: string, words: string, figure: string | number, says: string): Line {
+  const text = typeof figure === 'number' ? printNumber(figure) : figure;
+  return { id, words, metric: text, inch: text, says };
+}

@@ -1,0 +1,171 @@
+/** The sums against published examples, solved there and back, and with bad input of each kind. */
+import { describe, expect, it } from 'vitest';
+import { SUMS } from '../../src/sum/catalogue.ts';
+import type { Reckoned, Refused, Texts } from '../../src/sum/sum.ts';
+
+function reckon(id: string, texts: Texts): Reckoned | Refused {
+  return SUMS.find((sum) => sum.id === id)!.reckon(texts);
+}
+
+function done(id: string, texts: Texts): Reckoned {
+  const found = reckon(id, texts);
+  if (!found.ok) throw new Error(found.faults.map(({ why }) => why).join(' '));
+  return found;
+}
+
+function line(found: Reckoned, id: string) {
+  const hit = found.lines.find((each) => each.id === id);
+  if (!hit) throw new Error(`no line ${id}`);
+  return hit;
+}
+
+/** The one sentence a sum is refused with. */
+function why(id: string, texts: Texts): string {
+  const found = reckon(id, texts);
+  if (found.ok) throw new Error('not refused');
+  expect(found.faults).toHaveLength(1);
+  return found.faults[0]!.why;
+}
+
+describe('every sum', () => {
+  it.each(SUMS.map((sum) => [sum.id, sum] as const))('%s works out its example in both systems', (_, sum) => {
+    const found = done(sum.id, sum.example);
+    expect(found.lines.length).toBeGreaterThan(0);
+    const words = JSON.stringify(found);
+    expect(words).not.toMatch(/NaN|undefined|Infinity/);
+    for (const each of found.lines) expect(each.says).toMatch(/[.!?]$/);
+  });
+
+  it.each(SUMS.map((sum) => [sum.id, sum] as const))(
+    '%s answers nonsense in any field with one sentence',
+    (_, sum) => {
+      for (const { id, kind } of sum.fields) {
+        const others = sum.example;
+        for (const text of ['x', '−3 in', '0 mm', '-1', '1e300 m', '7', '5 kg', '9999999 lbf·ft']) {
+          const found = sum.reckon({ ...others, [id]: text });
+          expect(JSON.stringify(found), `${id}=${text}`).not.toMatch(/NaN|undefined|Infinity/);
+          if (text === '5 kg' && kind !== 'text') expect(found.ok, `${id}=${text}`).toBe(false);
+          if (!found.ok)
+            for (const fault of found.faults) expect(fault.why, `${id}=${text}`).toMatch(/[.?]$/);
+        }
+      }
+    },
+  );
+
+  it('names its fields when it is given one it has not', () => {
+    expect(why('wrench', { torque: '35 lbf·in', length: '10 in', lenght: '1 in' })).toContain(
+      '"lenght" is no field',
+    );
+  });
+});
+
+describe('wrench', () => {
+  // US Army TM 1-1500-204-23-9: 300 lbf·in, 10 in, 4 in; US Navy training text: 100 lbf·in, 12 in, 6 in.
+  it.each([
+    ['300 lbf·in', '10 in', '4 in', '17.9 lbf·ft', '24.2 N·m'],
+    ['100 lbf·in', '12 in', '6 in', '5.56 lbf·ft', '7.53 N·m'],
+  ])('sets %s on %s with %s', (torque, length, adapter, inch, metric) => {
+    const set = line(done('wrench', { torque, length, adapter }), 'set');
+    expect([set.inch, set.metric]).toEqual([inch, metric]);
+  });
+
+  it('gives the torque of a setting (US Army TM 9-254: set 60, L 12, E 2 is 70 lbf·in)', () => {
+    const found = done('wrench', { set: '60 lbf·in', length: '12 in', adapter: '2 in' });
+    expect(found.solvedFor).toBe('torque');
+    expect(line(found, 'torque').inch).toBe('5.83 lbf·ft');
+  });
+
+  it('solves every figure for the others', () => {
+    const all = { torque: '70 lbf·in', set: '60 lbf·in', length: '12 in', adapter: '2 in' };
+    for (const [id, back] of [
+      ['adapter', '2 in'],
+      ['length', '12 in'],
+      ['set', '5 lbf·ft'],
+      ['torque', '5.83 lbf·ft'],
+    ] as const) {
+      const found = done('wrench', { ...all, [id]: '' });
+      expect(found.solvedFor).toBe(id);
+      expect(line(found, id).inch).toBe(back);
+    }
+  });
+
+  it('adds drag, and judges the range of the wrench', () => {
+    const found = done('wrench', {
+      torque: '30 lbf·in',
+      drag: '10 lbf·in',
+      length: '10 in',
+      full: '250 lbf·in',
+    });
+    expect(line(found, 'set').inch).toBe('40 lbf·in');
+    expect(found.cautions.join(' ')).toContain('below 20 %');
+  });
+
+  it.each([
+    [{ torque: '35', length: '10 in' }, '"35" has no unit'],
+    [{ torque: '35 lbf·in', length: '-10 in' }, 'not above 0'],
+    [{ torque: '35 lbf·in', length: '0 in' }, 'not above 0'],
+    [{ torque: '35 lbf·in', length: '10 in', adapter: '11 in' }, 'longer than the wrench'],
+    [{ torque: '35 lbf·in' }, 'measure from the middle of the grip'],
+    [{ length: '10 in' }, 'neither it nor the setting'],
+  ])('refuses %j', (texts, words) => expect(why('wrench', texts)).toContain(words));
+});
+
+describe('joint', () => {
+  const small = { thread: '1/4-20', grade: 'A574', into: 'die-cast aluminium', engaged: '3/8 in' };
+
+  // The project's own thresholds: fits, and the same figure in lbf·ft impossible with the unit asked for.
+  it('believes 35 lbf·in, and asks what is meant by 35 lbf·ft', () => {
+    expect(line(done('joint', { ...small, torque: '35 lbf·in' }), 'believable').metric).toBe('fits');
+    const found = done('joint', { ...small, torque: '35 lbf·ft' });
+    expect(line(found, 'believable').metric).toBe('impossible');
+    expect(line(found, 'believable').says).toContain('Is lbf·in meant?');
+  });
+
+  it('holds 17 lbf·ft for a dry 5/16-18 of grade 5 within its interval (US Army TM 10-6640-238-13)', () => {
+    const found = done('joint', { thread: '5/16-18', grade: 'grade 5', threads: 'dry', torque: '17 lbf·ft' });
+    const [low, high] = line(found, 'three-quarters').inch.replace(' lbf·ft', '').split('–').map(Number);
+    expect(low).toBeLessThan(17);
+    expect(high).toBeGreaterThan(17);
+    expect(found.cautions.at(-1)).toContain('the book wins');
+  });
+
+  it.each([
+    [{ ...small, torque: '35' }, 'has no unit'],
+    [{ ...small, torque: '35 lbf·in', thread: '9/32-19' }, 'diameter and its pitch'],
+    [{ ...small, torque: '35 lbf·in', engaged: '' }, 'nothing is entered'],
+    [{ ...small, torque: '35 lbf·in', grade: 'grade 99' }, 'Grade of the screw'],
+    [{ ...small, torque: '35 lbf·in', diameter: '6 mm', pitch: '5 mm' }, 'no screw is made so'],
+  ])('refuses %j', (texts, words) => expect(why('joint', texts)).toContain(words));
+
+  it('takes a thread by diameter and pitch', () => {
+    const given = done('joint', { diameter: '8 mm', pitch: '1.25 mm', grade: '8.8', torque: '25 N·m' });
+    const named = done('joint', { thread: 'M8', grade: '8.8', torque: '25 N·m' });
+    expect(line(given, 'preload')).toEqual(line(named, 'preload'));
+  });
+});
+
+describe('stages', () => {
+  // Published star for 8 (ASME PCC-1 legacy, from memory).
+  it('gives the star for a ring of eight', () => {
+    expect(line(done('stages', { ring: '8' }), 'order').metric).toBe('1-5-3-7-2-6-4-8');
+  });
+
+  // Brute force over all orders, computed for this project.
+  it('gives the most even order for six screws of an oblong cover', () => {
+    const found = done('stages', { places: '0,0 100,0 200,0 200,80 100,80 0,80' });
+    expect(line(found, 'order').metric).toBe('2-4-6-1-3-5');
+  });
+
+  it('lets the book win', () => {
+    expect(line(done('stages', { ring: '4', book: '1-2-3-4' }), 'order').metric).toBe('1-2-3-4');
+  });
+
+  it.each([
+    [{ places: '0,0 100,0 0,0' }, 'Places of the screws'],
+    [{ places: '0,0 100' }, '"100" is no place of a screw'],
+    [{ ring: '2' }, 'no whole number from 3'],
+    [{}, 'neither a ring nor places'],
+    [{ ring: '4', book: '1-2-3' }, 'leaves out 4'],
+    [{ ring: '4', torque: '9' }, 'has no unit'],
+  ])('refuses %j', (texts, words) => expect(why('stages', texts)).toContain(words));
+});
