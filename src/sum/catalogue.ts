@@ -1,7 +1,8 @@
 /** The list of sums, in the order they are shown. */
+import { CHAIN_LENGTH, CHAIN_SLACK, CHAIN_WEAR } from './chain.ts';
 import { JOINT } from './joint.ts';
 import { STAGES } from './stages.ts';
 import type { Sum } from './sum.ts';
 import { WRENCH } from './wrench.ts';
 
-export const SUMS: readonly Sum[] = [WRENCH, JOINT, STAGES];
+export const SUMS: readonly Sum[] = [WRENCH, JOINT, STAGES, CHAIN_LENGTH, CHAIN_SLACK, CHAIN_WEAR];

@@ -169,3 +169,60 @@ describe('stages', () => {
     [{ ring: '4', torque: '9' }, 'has no unit'],
   ])('refuses %j', (texts, words) => expect(why('stages', texts)).toContain(words));
 });
+
+describe('chain', () => {
+  const forty = { pitch: '12.7 mm', small: '24', large: '36' };
+
+  // Tangent-line length, computed: 82.1089 pitches for 24/36 at 330 mm.
+  it('finds the length for a distance of shafts, and back', () => {
+    const found = done('chain-length', { ...forty, centre: '330 mm' });
+    expect(line(found, 'taut').metric).toBe('82.11');
+    expect([found.solvedFor, line(found, 'links').metric]).toEqual(['links', '84']);
+    const back = done('chain-length', { ...forty, links: '84' });
+    expect(back.solvedFor).toBe('centre');
+    expect(line(back, 'centre').metric).toBe(line(found, 'centre').metric);
+  });
+
+  // Shoe at 10 mm, 7/8 to 5/8 in on 330 mm of span: 2.67 mm (computed; the span of 24/36 is a hair shorter).
+  it('moves the shoe for a wanted slack', () => {
+    const found = done('chain-slack', {
+      pitch: '#40',
+      small: '24',
+      large: '24',
+      centre: '330 mm',
+      slack: '7/8 in',
+      wanted: '5/8 in',
+      shoe: '10 mm',
+    });
+    expect(line(found, 'travel').metric).toBe('2.7 mm');
+    expect(line(found, 'hot').says).toContain('no slack left');
+  });
+
+  it('solves slack and distance of shafts for each other', () => {
+    const slack = { ...forty, centre: '330 mm', slack: '1 in' };
+    const found = done('chain-slack', { ...slack, wanted: '3/4 in' });
+    expect(found.solvedFor).toBe('moved');
+    const back = done('chain-slack', { ...slack, moved: line(found, 'moved').metric });
+    expect(back.solvedFor).toBe('wanted');
+    // The distance is printed to a hundredth of a millimetre.
+    expect(Math.abs(Number.parseFloat(line(back, 'wanted').metric) - 19.05)).toBeLessThan(0.3);
+  });
+
+  // Twelve pitches of 12.7 mm: new 152.40, 3 % 156.97 mm (computed).
+  it('judges wear', () => {
+    const found = done('chain-wear', { ...forty, over: '12', length: '155.4 mm' });
+    expect([line(found, 'new').metric, line(found, 'limit').metric]).toEqual(['152.4 mm', '156.97 mm']);
+    expect(line(found, 'wear').metric).toBe('1.6–2.3 %');
+  });
+
+  it.each([
+    ['chain-length', { ...forty, centre: '50 mm' }, 'sprockets would meet'],
+    ['chain-length', { ...forty, centre: '-330 mm' }, 'not above 0'],
+    ['chain-length', forty, 'neither it nor the pitches'],
+    ['chain-length', { ...forty, pitch: '#99', centre: '330 mm' }, 'not in the table'],
+    ['chain-slack', { ...forty, centre: '330 mm', slack: '0.9' }, 'has no unit'],
+    ['chain-slack', { ...forty, centre: '330 mm', slack: '2 ft' }, 'is above'],
+    ['chain-wear', { ...forty, over: '12', length: '0 mm' }, 'not above 0'],
+    ['chain-wear', { ...forty, over: '12', length: '200 mm' }, 'It would fit 15 pitches'],
+  ])('%s refuses %j', (id, texts, words) => expect(why(id, texts)).toContain(words));
+});
