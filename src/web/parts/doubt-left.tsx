@@ -2,6 +2,7 @@ import type { JSX } from 'preact';
 import { readKey } from '../../reading/key.ts';
 import type { Answer } from '../../verdict/answer.ts';
 import { doubtSentences } from '../../verdict/explain-words.ts';
+import type { Explanation } from '../../verdict/explanation.ts';
 import { describeKey } from '../keys.ts';
 import { capital, inHundred, listWords, ofHundred, small } from '../show.ts';
 import { job } from '../state/job.ts';
@@ -57,13 +58,21 @@ function unseen(keys: readonly string[]): readonly string[] {
   ];
 }
 
+/** What the reasons leave open; that nothing is left is not said beside a chance of more than three faults. */
+function openSentences(why: Explanation, beyondThree: number): readonly string[] {
+  const { rival, others, noneOfThese } = why.doubt;
+  const most = Math.max(rival?.probability ?? 0, others, noneOfThese);
+  const settled = most < WORTH_A_LINE && why.alike.length === 0;
+  return settled && beyondThree >= WORTH_A_LINE ? [] : doubtSentences(why);
+}
+
 /** What the verdict cannot say. */
 export function DoubtLeft(props: { readonly got: Answer }): JSX.Element {
   const { noneOfThese, beyondThree, unchecked } = props.got;
   const why = explanation.value;
   // Until the reasons are worked out there is no more to say than what is not known at all.
   const open = why
-    ? doubtSentences(why)
+    ? openSentences(why, beyondThree)
     : [`Something that none of the known faults explains: ${inHundred(noneOfThese)}.`];
   return (
     <section aria-labelledby="doubt" class="stack tight">
