@@ -1,8 +1,22 @@
 /** The list of sums, in the order they are shown. */
+import { BREAK_LOOSE } from './break-loose.ts';
 import { CHAIN_LENGTH, CHAIN_SLACK, CHAIN_WEAR } from './chain.ts';
+import { LOCKER, SEALANT } from './clocks.ts';
 import { JOINT } from './joint.ts';
+import { SHIMS } from './shims.ts';
 import { STAGES } from './stages.ts';
 import type { Sum } from './sum.ts';
 import { WRENCH } from './wrench.ts';
 
-export const SUMS: readonly Sum[] = [WRENCH, JOINT, STAGES, CHAIN_LENGTH, CHAIN_SLACK, CHAIN_WEAR];
+export const SUMS: readonly Sum[] = [
+  WRENCH,
+  JOINT,
+  STAGES,
+  CHAIN_LENGTH,
+  CHAIN_SLACK,
+  CHAIN_WEAR,
+  SHIMS,
+  LOCKER,
+  SEALANT,
+  BREAK_LOOSE,
+];

@@ -1,0 +1,129 @@
+/** Sum: which shims at hand to fit for a wanted thickness, an alignment or an end play. */
+import { chooseShims, type ShimSize } from '../drive/choose-shims.ts';
+import { type ShimWish, shimForAlignment, shimForEndPlay } from '../drive/shim.ts';
+import { parseQuantity } from '../units/parse.ts';
+import { type Entries, field, openEntries } from './entries.ts';
+import { figureLine, wordLine } from './line.ts';
+import type { Line, Reckoned, Refused, Sum, Texts } from './sum.ts';
+
+const FIELDS = [
+  field('stack', 'Stack that is wanted', 'length', 'may', '85–95 thou'),
+  field('old', 'Stack that was in', 'length', 'may', '30 thou'),
+  field('step', 'How far the sprocket stands short of the line', 'length', 'may', '20 thou'),
+  field('tolerance', 'What may be left of it either way', 'length', 'may', '5 thou', '5 thou'),
+  field('play', 'End play without any shim', 'length', 'may', '2.5 mm'),
+  field('wanted', 'End play that is wanted', 'length', 'may', '0.1–0.3 mm'),
+  field(
+    'stock',
+    'Shims at hand, thickness and how many',
+    'text',
+    'must',
+    '10 thou x2, 20 thou x2, 30 thou x1',
+  ),
+  field('most', 'Most shims in a stack', 'text', 'may', '3', '3'),
+];
+
+const LENGTH = { least: 0, most: 0.1 };
+
+function stockOf(read: Entries): readonly ShimSize[] | null {
+  if (read.empty('stock')) return null;
+  const sizes: ShimSize[] = [];
+  // A comma before a space or a letter's end parts two sizes; one within a figure is its decimal sign.
+  for (const part of read
+    .text('stock')
+    .split(/\s*;\s*|,\s+/)
+    .filter(Boolean)) {
+    const found = /^(.*?)(?:\s*[x×]\s*(\d{1,3}))?$/i.exec(part)!;
+    const size = parseQuantity(found[1]!, 'length');
+    if (!size.ok) return read.blame('stock', size.why);
+    const { si } = size.value;
+    if (!(si >= 1e-6 && si <= 0.05))
+      return read.blame(
+        'stock',
+        `${found[1]} is no thickness of a shim: it must be above 0 and at most 50 mm (2 in).`,
+      );
+    sizes.push({ thickness: si, count: Number(found[2] ?? 1) });
+  }
+  return sizes.length <= 24
+    ? sizes
+    : read.blame('stock', 'more than 24 sizes are entered: leave out those that cannot matter.');
+}
+
+function reckon(texts: Texts): Reckoned | Refused {
+  const read = openEntries(FIELDS, texts);
+  read.demand('stock');
+  const sizes = stockOf(read);
+  const most = read.whole('most', 0, 8) ?? 3;
+  const stack = read.span('stack', LENGTH);
+  const old = read.one('old', LENGTH);
+  const step = read.one('step', { least: -0.1, most: 0.1 });
+  const tolerance = read.one('tolerance', LENGTH) ?? 0;
+  const play = read.one('play', LENGTH);
+  const wanted = read.span('wanted', LENGTH);
+  const asked = [
+    !read.empty('stack'),
+    !read.empty('old') || !read.empty('step'),
+    !read.empty('play') || !read.empty('wanted'),
+  ].filter(Boolean);
+  if (asked.length !== 1)
+    read.blame(
+      'stack',
+      'enter either the stack that is wanted, or the old stack and the step, or the end play without shims and the one wanted.',
+    );
+  else if (!read.empty('old') || !read.empty('step')) read.demand('old', 'step');
+  else if (read.empty('stack')) read.demand('play', 'wanted');
+  const bad = read.refused();
+  if (bad) return bad;
+  const lines: Line[] = [];
+  let wish: ShimWish;
+  if (stack) wish = { low: stack.low, high: stack.high, target: stack.low + (stack.high - stack.low) / 2 };
+  else {
+    const found = old !== null ? shimForAlignment(old, step!, tolerance) : shimForEndPlay(play!, wanted!);
+    if (!found.ok) return { ok: false, faults: [{ field: null, why: found.why }] };
+    wish = found.wish;
+  }
+  if (wish.high < 0)
+    return {
+      ok: false,
+      faults: [{ field: null, why: 'Even no shim is too much there: look for a part that is not seated.' }],
+    };
+  lines.push(
+    figureLine(
+      'wish',
+      'Stack wanted',
+      'length',
+      { low: Math.max(0, wish.low), high: wish.high },
+      4,
+      (f) => `The stack must be ${f}.`,
+    ),
+  );
+  const choice = chooseShims(sizes!, wish, most);
+  const chosen = choice.ok ? choice.stack : choice.nearest;
+  lines.push(
+    wordLine('fit', 'Fit', choice.ok ? 'fits' : 'none fits', choice.ok ? choice.says : choice.why),
+    figureLine(
+      'total',
+      'Stack',
+      'length',
+      { low: chosen.total, high: chosen.total },
+      4,
+      (f) => `${choice.ok ? 'That' : 'The nearest'} makes ${f}.`,
+    ),
+  );
+  return {
+    ok: true,
+    lines,
+    cautions: ['Measure each shim, and measure again after fitting.'],
+    picture: null,
+    solvedFor: null,
+  };
+}
+
+export const SHIMS: Sum = {
+  id: 'shims',
+  words: 'Shims',
+  about: 'which shims at hand to fit for an alignment or an end play',
+  fields: FIELDS,
+  example: { stack: '85–95 thou', stock: '10 thou x2, 20 thou x2, 30 thou x2, 60 thou x2' },
+  reckon,
+};
