@@ -1,4 +1,7 @@
 /** `sum`: the workshop's calculations without a job. */
+import { standalone } from '../draw/palette.ts';
+import { drawSumPicture } from '../draw/sum-picture.ts';
+import { svgText } from '../draw/svg.ts';
 import { SUMS } from '../sum/catalogue.ts';
 import type { Reckoned, Sum } from '../sum/sum.ts';
 import type { Command } from './command.ts';
@@ -34,7 +37,10 @@ export const sum: Command = {
   more: [
     'Alone it lists the sums; with a name, the fields of that sum. A field is written as a person writes it, with its unit: torque="35 lbf·in". Leave one field out and it is worked out from the others where that can be.',
   ],
-  options: [{ name: '--json', about: 'write one JSON object' }],
+  options: [
+    { name: '--json', about: 'write one JSON object' },
+    { name: '--svg', about: 'write the drawing that explains it, as SVG' },
+  ],
   example: {
     line: 'sum wrench torque="35 lbf·in" length="10 in" adapter="4 in"',
     shows: 'what to set with a 4 in adapter straight out',
@@ -62,6 +68,10 @@ export const sum: Command = {
     }
     const answer = found.reckon(Object.fromEntries(texts));
     if (!answer.ok) throw new Refusal(...answer.faults.map(({ why }) => why));
+    if (given.has('--svg')) {
+      if (!answer.picture) throw new Refusal(`"${found.id}" has no drawing: leave out --svg.`);
+      return `${svgText(standalone(drawSumPicture(answer.picture, 'wide'), 'paper'))}\n`;
+    }
     return given.has('--json') ? `${JSON.stringify({ sum: found.id, ...answer })}\n` : written(found, answer);
   },
 };

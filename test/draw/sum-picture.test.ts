@@ -1,0 +1,33 @@
+/** Drawings of the sums: golden at both widths, letters inside the sheet and clear of one another. */
+import { describe, expect, it } from 'vitest';
+import { drawSumPicture } from '../../src/draw/sum-picture.ts';
+import { SUMS } from '../../src/sum/catalogue.ts';
+import type { Texts } from '../../src/sum/sum.ts';
+import { expectGolden } from './golden.ts';
+import { overlap, textBoxes } from './sheet-geometry.ts';
+
+const DRAWN: readonly (readonly [name: string, sum: string, texts: Texts])[] = [
+  ['lever', 'wrench', { torque: '35 lbf·in', length: '10 in', adapter: '4 in', angle: '45°' }],
+  ['bolt-map-ring', 'stages', { ring: '8' }],
+  [
+    'bolt-map-cover',
+    'stages',
+    { places: '0,40 40,0 110,0 180,10 250,0 300,45 300,90 230,120 130,115 40,100' },
+  ],
+];
+
+describe.each(['wide', 'narrow'] as const)('sums, %s', (shape) => {
+  it.each(DRAWN)('%s', (name, id, texts) => {
+    const found = SUMS.find((sum) => sum.id === id)!.reckon(texts);
+    if (!found.ok || !found.picture) throw new Error('no picture');
+    const drawing = drawSumPicture(found.picture, shape);
+    const boxes = textBoxes(drawing);
+    const [, , width, height] = String(drawing.attrs.viewBox).split(' ').map(Number);
+    for (const [i, box] of boxes.entries()) {
+      expect(box.x0 >= 0 && box.x1 <= width! && box.y0 >= 0 && box.y1 <= height!, box.what).toBe(true);
+      for (const other of boxes.slice(i + 1))
+        expect(overlap(box, other), `${box.what} on ${other.what}`).toBe(false);
+    }
+    expectGolden(`sum-${name}-${shape}`, drawing, shape === 'wide' ? 'paper' : 'slate');
+  });
+});
