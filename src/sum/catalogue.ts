@@ -6,6 +6,7 @@ import { JOINT } from './joint.ts';
 import { SHIMS } from './shims.ts';
 import { STAGES } from './stages.ts';
 import type { Sum } from './sum.ts';
+import { WIRE } from './wire.ts';
 import { WRENCH } from './wrench.ts';
 
 export const SUMS: readonly Sum[] = [
@@ -19,4 +20,5 @@ export const SUMS: readonly Sum[] = [
   LOCKER,
   SEALANT,
   BREAK_LOOSE,
+  WIRE,
 ];

@@ -304,3 +304,23 @@ describe('break-loose', () => {
     [{ ...lift, bar: '0 mm' }, 'not above 0'],
   ])('refuses %j', (texts, words) => expect(why('break-loose', texts).toLowerCase()).toContain(words));
 });
+
+describe('wire', () => {
+  // ASTM B258 and annealed copper, from memory: AWG 14 has 8.29 mΩ a metre at 20 °C.
+  it('loses 0.25 V on 1.5 m of AWG 14 at 20 A, and solves the rest back', () => {
+    const texts = { gauge: 'AWG 14', length: '1.5 m', current: '20 A', temperature: '20 °C' };
+    const found = done('wire', texts);
+    expect([line(found, 'drop').metric, line(found, 'resistance').metric]).toEqual(['0.25 V', '12 mΩ']);
+    const drop = '0.2486 V';
+    expect(line(done('wire', { ...texts, current: '', drop }), 'current').metric).toBe('20 A');
+    expect(line(done('wire', { ...texts, length: '', drop }), 'length').metric).toBe('1.5 m');
+    expect(line(done('wire', { ...texts, gauge: '', drop: '0.25 V' }), 'awg').metric).toBe('AWG 14');
+  });
+
+  it.each([
+    [{ gauge: 'AWG 14', length: '1.5 m' }, 'Three of gauge'],
+    [{ gauge: '14', length: '1.5 m', current: '20 A' }, 'no size of wire'],
+    [{ gauge: 'AWG 14', length: '-1 m', current: '20 A' }, 'not above 0'],
+    [{ gauge: 'AWG 14', length: '1.5 m', current: '20' }, 'has no unit'],
+  ])('refuses %j', (texts, words) => expect(why('wire', texts)).toContain(words));
+});
