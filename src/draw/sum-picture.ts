@@ -13,7 +13,8 @@ const TEXT = { wide: 17, narrow: 15 } as const;
 
 /** Draws what a sum hands over. Throws RangeError for a figure that is not finite. */
 export function drawSumPicture(picture: Picture, shape: PictureShape): SvgNode {
-  return picture.kind === 'lever' ? drawLever(picture, shape) : drawBoltMap(picture, shape);
+  if (picture.kind === 'lever') return drawLever(picture, shape);
+  return picture.kind === 'bolt-map' ? drawBoltMap(picture, shape) : drawShimStack(picture, shape);
 }
 
 /** Grip, drive and screw to scale, seen from above, with what to set and what the screw gets. */
@@ -143,5 +144,60 @@ function drawBoltMap({ places, order }: Of<'bolt-map'>, shape: PictureShape): Sv
         { size: size - 2, fill: 'var(--quiet)' },
       ),
     ],
+  );
+}
+
+/** Shims one on another, thick ones at the bottom, heights in proportion; what is wanted above them. */
+function drawShimStack({ shims, total, wanted, fits }: Of<'shim-stack'>, shape: PictureShape): SvgNode {
+  const [width, size] = [WIDTH[shape], TEXT[shape]];
+  const thick = shims.reduce((sum, { thickness }) => sum + thickness, 0);
+  const top = 3 * size + 36;
+  const least = size + 6;
+  const right = width * 0.36;
+  const nodes: SvgNode[] = [
+    letter(10, size + 4, `wanted ${wanted}`, { size }),
+    letter(10, 2 * size + 12, `${fits ? 'fits' : 'does not fit'}: ${total}`, { size, bold: true }),
+  ];
+  let y = top;
+  for (const { thickness, words } of shims.toReversed()) {
+    const height = least + (thickness / thick) * 90;
+    nodes.push(
+      el('rect', {
+        x: 14,
+        y,
+        width: right - 14,
+        height: height - 3,
+        fill: 'var(--paper)',
+        stroke: 'var(--ink)',
+        'stroke-width': WEIGHT.outline,
+      }),
+      ink(
+        line([
+          [right, y + height / 2],
+          [right + 14, y + height / 2],
+        ]),
+        WEIGHT.hair,
+      ),
+      letter(right + 20, y + height / 2 + size * 0.33, words, { size }),
+    );
+    y += height;
+  }
+  if (shims.length === 0) nodes.push(letter(14, y + size, 'no shim', { size }));
+  nodes.push(
+    ink(
+      line([
+        [6, y + 4],
+        [right + 8, y + 4],
+      ]),
+      5,
+    ),
+  );
+  return sheet(
+    `shim-stack ${shape}`,
+    width,
+    y + 16 + (shims.length === 0 ? size : 0),
+    'Shim stack',
+    `Wanted ${wanted}; ${fits ? 'the stack fits' : 'the nearest does not fit'}, ${total}: ${shims.map(({ words }) => words).join(', ') || 'no shim'}.`,
+    nodes,
   );
 }

@@ -3,7 +3,7 @@ import { chooseShims, type ShimSize } from '../drive/choose-shims.ts';
 import { type ShimWish, shimForAlignment, shimForEndPlay } from '../drive/shim.ts';
 import { parseQuantity } from '../units/parse.ts';
 import { type Entries, field, openEntries } from './entries.ts';
-import { figureLine, wordLine } from './line.ts';
+import { figureLine, shown, wordLine } from './line.ts';
 import type { Line, Reckoned, Refused, Sum, Texts } from './sum.ts';
 
 const FIELDS = [
@@ -114,7 +114,20 @@ function reckon(texts: Texts): Reckoned | Refused {
     ok: true,
     lines,
     cautions: ['Measure each shim, and measure again after fitting.'],
-    picture: null,
+    picture: {
+      kind: 'shim-stack',
+      shims: sizes!
+        .flatMap(({ thickness }, i) =>
+          Array.from({ length: chosen.counts[i] ?? 0 }, () => ({
+            thickness,
+            words: shown('length', { low: thickness, high: thickness }, 4),
+          })),
+        )
+        .sort((a, b) => b.thickness - a.thickness),
+      total: shown('length', { low: chosen.total, high: chosen.total }, 4),
+      wanted: shown('length', { low: Math.max(0, wish.low), high: wish.high }, 4),
+      fits: choice.ok,
+    },
     solvedFor: null,
   };
 }

@@ -56,6 +56,14 @@ export type Picture =
       readonly kind: 'bolt-map';
       readonly places: readonly { readonly x: number; readonly y: number }[];
       readonly order: readonly number[];
+    }
+  | {
+      readonly kind: 'shim-stack';
+      /** From the bottom up, each shim on its own. */
+      readonly shims: readonly { readonly thickness: number; readonly words: string }[];
+      readonly total: string;
+      readonly wanted: string;
+      readonly fits: boolean;
     };
 
 export interface Reckoned {

@@ -7,6 +7,7 @@ import { expectGolden } from './golden.ts';
 import { overlap, textBoxes } from './sheet-geometry.ts';
 
 const DRAWN: readonly (readonly [name: string, sum: string, texts: Texts])[] = [
+  ['shim-stack', 'shims', { stack: '155–165 thou', stock: '60 thou x2, 30 thou x2, 10 thou' }],
   ['lever', 'wrench', { torque: '35 lbf·in', length: '10 in', adapter: '4 in', angle: '45°' }],
   ['bolt-map-ring', 'stages', { ring: '8' }],
   [
