@@ -17,7 +17,7 @@ export interface AnyFigure extends AnySaid {
 
 /** The figure that counts on this bike; `newParts` are parts to be taken as replaced. */
 export function counting<F extends AnyFigure>(
-  machine: Machine,
+  machine: Pick<Machine, 'sources'>,
   figure: F,
   newParts: readonly Part[] = [],
 ): F | F['also'][number] {

@@ -4,10 +4,11 @@
  * JSON Schema, reads and checks a file with every complaint at its line, and turns it into what the sciences
  * take. It reads texts, not disks.
  *
- * This file: the definition, version 1. Parts, fasteners, fluids and chain will come as further members under a
- * higher version; a reader refuses versions it does not know.
+ * This file: the definition, version 1. Parts, fasteners, chains, shims and fluids (mechanical-definition.ts) are
+ * further members that may be left out, so a file without them stays valid; a reader refuses versions it does not know.
  */
-import { type Bounds, figure, gauge, type Quantity, quantity, range } from './figure.ts';
+import { type Bounds, figure, gauge, plain, type Quantity, quantity, range } from './figure.ts';
+import { chainsShape, fastenersShape, fluidsShape, partsShape, shimsShape } from './mechanical-definition.ts';
 import {
   choice,
   count,
@@ -35,25 +36,27 @@ export type Part = (typeof PARTS)[number];
 const title = needed(text(160, "Owner's book"), 'what the source is called');
 const page = optional(text(60, 'chapter 8'), 'page or section');
 const note = optional(text(2000, 'invented'), 'a remark');
+const date = optional(
+  text(10, '2019-05'),
+  'when it was printed or measured: year, year-month or year-month-day',
+);
 
 const source = tagged('what kind of source it is', {
-  book: { title, page, note },
+  book: { title, date, page, note },
   'part-sheet': {
     title,
     for: needed(choice(PARTS), 'the part it came with'),
     fitted: needed(flag, 'whether that part is on the bike now; its own figures then count'),
+    date,
     page,
     note,
   },
-  measured: { title, page, note },
-  'common-practice': { title, page, note },
-  guess: { title, page, note },
+  measured: { title, date, page, note },
+  'common-practice': { title, date, page, note },
+  guess: { title, date, page, note },
 });
 
 const bounds = (low: number, high: number, words: string): Bounds => ({ low, high, words });
-
-/** A figure with nothing but its value. `name` is what the schema calls it. */
-const plain = <T>(name: string, is: Shape<T>, about: string) => figure(name, { is: needed(is, about) });
 
 /** A figure that holds at one engine speed. Speed is kept in rev/min once it is read. */
 const atSpeed = (name: string, is: Shape<Quantity>, speed: string) =>
@@ -192,27 +195,38 @@ const charging = object({
   wiring: optional(wiring, 'runs of wire with their joints'),
 });
 
-/** The whole file. */
-export const machineFile = object({
+const about = object({
+  maker: needed(text(60, 'Ardmoor'), 'who made it'),
+  model: needed(text(60, '650 Pathway'), 'model'),
+  year: needed(count(1950, 2100, 1, 1988), 'year of build'),
+  invented: needed(flag, 'true for a bike that does not exist'),
+  note,
+});
+
+/** The whole file, member by member. */
+export const SECTIONS = {
   $schema: optional(
     text(200, '../schema/machine.schema.json'),
     'where the schema of this file lies, for editors',
   ),
   version: needed(oneOf([VERSION]), 'version of this file format'),
-  about: needed(
-    object({
-      maker: needed(text(60, 'Ardmoor'), 'who made it'),
-      model: needed(text(60, '650 Pathway'), 'model'),
-      year: needed(count(1950, 2100, 1, 1988), 'year of build'),
-      invented: needed(flag, 'true for a bike that does not exist'),
-      note,
-    }),
-    'which bike this is',
-  ),
+  about: needed(about, 'which bike this is'),
   sources: needed(record(source, 'book'), 'who says the figures below'),
   charging: needed(charging, 'the charging circuit'),
-});
+  parts: optional(partsShape, 'the parts, and what must come off before each'),
+  fasteners: optional(fastenersShape, 'screws, nuts, studs and plugs'),
+  chains: optional(chainsShape, 'chains with their sprockets'),
+  shims: optional(shimsShape, 'sets of shims'),
+  fluids: optional(fluidsShape, 'oils and other fluids'),
+};
+
+/** The whole file. */
+export const machineFile = object(SECTIONS);
 
 export type Machine = Of<typeof machineFile>;
 export type Source = Machine['sources'][string];
 export type Charging = Machine['charging'];
+export type Fastener = NonNullable<Machine['fasteners']>[string];
+export type Chain = NonNullable<Machine['chains']>[string];
+export type Shims = NonNullable<Machine['shims']>[string];
+export type Fluid = NonNullable<Machine['fluids']>[string];

@@ -3,6 +3,7 @@ import { type EntryKind, readAs } from './entry.ts';
 import { nearest } from './nearest.ts';
 import { quote } from './problem.ts';
 import {
+  type Field,
   type Fields,
   list,
   named,
@@ -80,6 +81,11 @@ export function figure<F extends Fields>(name: string, fields: F): Shape<Figure<
       return read === undefined ? undefined : ({ ...read, also: read.also ?? [] } as unknown as Figure<F>);
     },
   });
+}
+
+/** A figure with nothing but its value. `name` is what the schema calls it. */
+export function plain<T>(name: string, is: Shape<T>, about: string): Shape<Figure<{ is: Field<T> }>> {
+  return figure(name, { is: needed(is, about) });
 }
 
 /** Smallest and largest believable value, in the kind's SI unit, and the same in words. */

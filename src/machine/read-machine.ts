@@ -13,28 +13,46 @@ export type MachineRead =
 
 /** Reads the text of a machine file; `fileName` is only for the messages. Never throws on any text. */
 export function readMachine(text: string, fileName: string): MachineRead {
-  const json = readJson(text);
-  const problems: Problem[] = json.faults.map((fault) => ({ file: fileName, ...fault }));
+  const { root, machine, problems, desk } = readShape(text, fileName);
   const refused = (): MachineRead => ({ ok: false, problems: problems.sort(byPlace) });
-  const { root } = json;
-  if (root === null) return refused();
-  const desk: Desk = {
-    sourceIds: sourceIds(root),
-    complain: (at, path, what, fix) => problems.push({ file: fileName, ...at, path, what, fix }),
-  };
-  if (!versionFits(root, desk)) return refused();
-  const machine = machineFile.read(root, '$', desk);
-  if (machine === undefined || problems.length > 0) return refused();
+  if (root === null || machine === null || problems.length > 0) return refused();
   for (const { path, what, fix } of contradictions(machine)) desk.complain(find(root, path), path, what, fix);
   if (problems.length > 0) return refused();
   return { ok: true, machine, notes: notes(machine) };
 }
 
-function byPlace(a: Problem, b: Problem): number {
+/** A text held against the shape of the file: its tree, the machine when all of it fits, and what does not. */
+export interface ShapeRead {
+  readonly root: JsonNode | null;
+  readonly machine: Machine | null;
+  /** Null too for a version that is not read. */
+  readonly readable: JsonNode | null;
+  readonly problems: Problem[];
+  readonly desk: Desk;
+}
+
+/** Reads a text by its shape alone; contradictions and blunders are left to others. Never throws. */
+export function readShape(text: string, fileName: string): ShapeRead {
+  const { root, faults } = readJson(text);
+  const problems: Problem[] = faults.map((fault) => ({ file: fileName, ...fault }));
+  const desk: Desk = {
+    sourceIds: root === null ? [] : sourceIds(root),
+    complain: (at, path, what, fix) => problems.push({ file: fileName, ...at, path, what, fix }),
+  };
+  if (root === null || !versionFits(root, desk)) {
+    return { root, machine: null, readable: null, problems, desk };
+  }
+  const machine = machineFile.read(root, '$', desk) ?? null;
+  return { root, machine, readable: root, problems, desk };
+}
+
+/** Order of two places in a file, dimensionless: below 0 when the first stands before. */
+export function byPlace(a: Place, b: Place): number {
   return a.line - b.line || a.column - b.column;
 }
 
-function member(node: JsonNode, key: string): JsonNode | undefined {
+/** A member of an object; undefined where there is none. */
+export function member(node: JsonNode, key: string): JsonNode | undefined {
   return node.type === 'object' ? node.entries.find((entry) => entry.key === key)?.value : undefined;
 }
 
@@ -56,7 +74,7 @@ function versionFits(root: JsonNode, desk: Desk): boolean {
 }
 
 /** Place of the member that a path such as `$.charging.wiring.output.joints[1].at` names; of the nearest one above if it is not there. */
-function find(root: JsonNode, path: string): Place {
+export function find(root: JsonNode, path: string): Place {
   let node = root;
   let reached = '$';
   while (reached !== path) {

@@ -42,6 +42,7 @@ function fits(value: unknown, raw: Node): boolean {
   if (s.type === 'object') {
     if (typeof value !== 'object' || value === null || Array.isArray(value)) return false;
     const properties = (s.properties as Record<string, Node>) ?? {};
+    if (Object.keys(value).length < ((s.minProperties as number) ?? 0)) return false;
     if (((s.required as string[]) ?? []).some((key) => !(key in value))) return false;
     return Object.entries(value).every(([key, inner]) => {
       const own =
@@ -80,24 +81,42 @@ describe('the published schema', () => {
     expect(file.$schema).toBe('../schema/machine.schema.json');
   });
 
-  /** Every way to spoil one member of the file: leave it out, rename it, or give it another type. */
-  function* spoilt(value: unknown, put: (fresh: unknown) => unknown): Generator<unknown> {
+  const RECORDS = new Set(['sources', 'parts', 'fasteners', 'chains', 'shims', 'fluids']);
+
+  /**
+   * Every way to spoil one member of the file: leave it out, rename it, or give it another type. Of the entries of one
+   * record, or items of one list, that have the same member, the first is spoilt and stands for the others.
+   */
+  function* spoilt(
+    value: unknown,
+    put: (fresh: unknown) => unknown,
+    place = '',
+    seen = new Set<string>(),
+  ): Generator<unknown> {
     if (typeof value !== 'object' || value === null) {
+      if (seen.has(place)) return;
+      seen.add(place);
       yield put(typeof value === 'string' ? 7 : 'seven');
       yield put(null);
       return;
     }
+    const fresh = !seen.has(place);
+    seen.add(place);
     if (Array.isArray(value)) {
-      yield put({});
-      for (const [n, item] of value.entries()) yield* spoilt(item, (fresh) => put(value.with(n, fresh)));
+      if (fresh) yield put({});
+      for (const [n, item] of value.entries())
+        yield* spoilt(item, (other) => put(value.with(n, other)), `${place}[]`, seen);
       return;
     }
-    yield put([]);
-    yield put({ ...value, stranger: 1 });
+    if (fresh) {
+      yield put([]);
+      yield put({ ...value, stranger: 1 });
+    }
     for (const [key, inner] of Object.entries(value)) {
+      const within = `${place}.${RECORDS.has(place.slice(1)) ? '*' : key}`;
       const { [key]: _, ...rest } = value as Node;
-      yield put(rest);
-      yield* spoilt(inner, (fresh) => put({ ...value, [key]: fresh }));
+      if (!seen.has(within)) yield put(rest);
+      yield* spoilt(inner, (other) => put({ ...value, [key]: other }), within, seen);
     }
   }
 
