@@ -138,7 +138,9 @@ process.stdout.on('error', (error: NodeJS.ErrnoException) => {
 });
 
 try {
-  process.exitCode = await main(process.argv.slice(2));
+  const code = await main(process.argv.slice(2));
+  // A command that has printed its answer may have set one itself (`check`).
+  process.exitCode ||= code;
 } catch (error) {
   if (!(error instanceof Refusal)) throw error;
   for (const sentence of error.sentences) process.stderr.write(`${sentence}\n`);

@@ -25,8 +25,8 @@ function lengthHint(known: KnownFastener, thread: Thread): string {
     [10, 'centimetres'],
     [0.1, 'a tenth of it'],
   ] as const) {
-    if (fits(scale, 'length')) return `; were ${words} meant for the length`;
-    if (fits(scale, 'grip')) return `; were ${words} meant for the grip`;
+    if (fits(scale, 'length')) return `; ${words} may be meant for the length`;
+    if (fits(scale, 'grip')) return `; ${words} may be meant for the grip`;
   }
   return '';
 }

@@ -17,7 +17,7 @@ export function partFindings(machine: Checkable): readonly Finding[] {
     if (Object.hasOwn(known, id)) return;
     const near = nearest(id, Object.keys(known));
     const why = `Known under "${where}" are ${Object.keys(known).join(', ') || 'none'}`;
-    const lookUp = near === null ? `Add it under "${where}", or correct the id` : `Was "${near}" meant`;
+    const lookUp = near === null ? `Add it under "${where}", or correct the id` : `"${near}" may be meant`;
     add('doubt', path, `"${id}" is not among the ${where}`, why, lookUp);
   };
   for (const [id, part] of Object.entries(parts)) {

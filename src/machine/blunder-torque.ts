@@ -19,10 +19,13 @@ const DANGER_PROOF = 0.95;
 const DANGER_STRIP = 0.75;
 /** With no grade known, the share of a class 8.8 or grade 5 screw's proof load that is doubtful, dimensionless. */
 const DOUBT_UNGRADED = 1.25;
-/** With anti-seize (K about 0.12), the share at K = 0.2 above which a torque was hardly meant for it, dimensionless. */
-const DOUBT_ANTI_SEIZE = 0.8;
-/** Share at K = 0.2 below which a torque clamps next to nothing, dimensionless; a little more if another unit fits. */
-const LOW = { plain: 0.06, hinted: 0.105, plug: 0.015 };
+/** With anti-seize, the share of the proof load at K = 0.12 that is dangerous, dimensionless: it is beyond the proof. */
+const DANGER_ANTI_SEIZE = 1.15;
+/**
+ * Share at K = 0.2 below which a torque clamps next to nothing, dimensionless: a tenth at K = 0.12. A little more where
+ * another unit fits, or where the screw is known to sit in metal (in plastic a screw is barely nipped).
+ */
+const LOW = { plain: 0.06, metal: 0.09, hinted: 0.105, plug: 0.015 };
 /** Largest plug whose torque is judged, m: larger ones are caps that are closed by hand. */
 const LARGEST_PLUG = 0.018;
 /** Shares at K = 0.2 between which the same figure in another unit makes sense, dimensionless. */
@@ -40,12 +43,16 @@ export function torqueUnit(text: string): TorqueUnit | null {
 
 const si = (unit: TorqueUnit) => quantity('torque', 1, unit).si;
 
-/** Strength a screw of unknown grade is likely to have, Pa of proof stress. */
-function usualProof(thread: Thread): number {
+function proofOf(thread: Thread, inch: string, metric: string): number {
   const diameter = Math.min(thread.diameter, thread.system === 'inch' ? 0.0381 : 0.039);
-  const found = strengthOf(gradeById(thread.system === 'inch' ? 'j429-5' : '8.8'), diameter);
-  return found.ok ? found.strength.proof : 580e6;
+  const found = strengthOf(gradeById(thread.system === 'inch' ? inch : metric), diameter);
+  if (!found.ok) throw new RangeError(`thread must be within the tables of grades, got ${thread.name}`);
+  return found.strength.proof;
 }
+
+/** Proof stress that a screw of unknown grade is likely to have, and the least it may have, Pa. */
+const usualProof = (thread: Thread) => proofOf(thread, 'j429-5', '8.8');
+const weakProof = (thread: Thread) => proofOf(thread, 'j429-2', '4.6');
 
 /** Units in which the same figure would make sense, as a sentence; empty where none does. */
 function unitHint(torque: Quantity, shareAt: (torque: number) => number): string {
@@ -60,7 +67,7 @@ function unitHint(torque: Quantity, shareAt: (torque: number) => number): string
     const share = shareAt((torque.high * si(unit)) / si(entered));
     return `${unit} (${sayShare(share)} of the proof load)`;
   });
-  return `; was ${found.join(' or ')} meant`;
+  return `; ${found.join(' or ')} may be meant`;
 }
 
 /** Judges one torque of a fastener: the final one or a stage is no matter, `path` says which. */
@@ -116,11 +123,16 @@ export function torqueFindings(known: KnownFastener, torque: Quantity, path: str
     const why = `${sayTorques(torque)} is ${sayShare(share)} of the proof load of ${thread.system === 'inch' ? 'a grade 5' : 'a class 8.8'} screw at K = ${say2(usual)}`;
     return tell('doubt', `${on} is much for a screw of no stated grade`, why);
   }
-  if (friction.id === 'anti-seize' && share > DOUBT_ANTI_SEIZE) {
+  if (friction.id === 'anti-seize' && (share * USUAL_K) / 0.12 > DANGER_ANTI_SEIZE) {
     const why = `With anti-seize K is about 0.12, and ${sayTorques(torque)} then is ${sayShare((share * USUAL_K) / 0.12)} of the proof load`;
     return tell('danger', `${on} reads like a figure for dry threads`, why);
   }
-  if (plug ? thread.diameter <= LARGEST_PLUG && share < LOW.plug : share < (hint ? LOW.hinted : LOW.plain)) {
+  // With no grade known the weakest decides what is too little, unless a unit is plainly at hand.
+  const weakest = strength ? share : (share * usualProof(thread)) / weakProof(thread);
+  const low = plug
+    ? thread.diameter <= LARGEST_PLUG && share < LOW.plug
+    : weakest < (material ? LOW.metal : LOW.plain) || (hint !== '' && share < LOW.hinted);
+  if (low) {
     const why = `${sayTorques(torque)} is ${sayShare(share)} of the proof load at K = ${say2(usual)}, so it clamps next to nothing`;
     return tell('doubt', `${on} is very little`, why);
   }

@@ -117,7 +117,7 @@ const chain = object({
   note,
 });
 
-const THICKNESS = bounds(1e-6, 0.05, 'from 1 µm to 50 mm');
+const THICKNESS = bounds(1e-6, 0.1, 'from 1 µm to 10 cm');
 const thickness = quantity('length', THICKNESS, '0.5 mm');
 
 const shims = object({

@@ -1,0 +1,10 @@
+/** Every plant and every sound file. */
+import { CIRCUIT_PLANTS } from './plants-circuit.ts';
+import { DRIVE_PLANTS } from './plants-drive.ts';
+import { FASTENING_PLANTS } from './plants-fastening.ts';
+import { TORQUE_PLANTS } from './plants-torque.ts';
+import { JOINT_SOUNDS } from './sounds-joints.ts';
+import { REST_SOUNDS } from './sounds-rest.ts';
+
+export const PLANTS = [...TORQUE_PLANTS, ...FASTENING_PLANTS, ...CIRCUIT_PLANTS, ...DRIVE_PLANTS];
+export const SOUNDS = [...JOINT_SOUNDS, ...REST_SOUNDS];
