@@ -234,8 +234,10 @@ function fuseAndLoads(spec: ChargingSpec, add: Add): void {
   }
   const running = loads.ignition + Math.max(loads.low, loads.high) + loads.tail;
   const all = running + loads.accessories;
-  if (loadsFedFrom === 'battery' && all > fuseAmps && all <= 2 * fuseAmps) {
-    const why = `Ignition, lights and accessories draw ${say(all)} A through ${say(fuseAmps)} A`;
+  // Before the engine runs, the battery feeds everything through the fuse, whichever side the loads hang on.
+  const drawn = loadsFedFrom === 'battery' ? all : running;
+  if (drawn > fuseAmps) {
+    const why = `${loadsFedFrom === 'battery' ? 'Ignition, lights and accessories' : 'Ignition and lights'} draw ${say(drawn)} A through ${say(fuseAmps)} A`;
     add(
       'doubt',
       'fuse',

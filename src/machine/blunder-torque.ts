@@ -28,6 +28,8 @@ const DANGER_ANTI_SEIZE = 1.15;
 const LOW = { plain: 0.06, metal: 0.09, hinted: 0.105, plug: 0.015 };
 /** Largest plug whose torque is judged, m: larger ones are caps that are closed by hand. */
 const LARGEST_PLUG = 0.018;
+/** Largest thread of no known grade that is called slack without a unit at hand, m. */
+const LARGEST_UNGRADED = 0.0201;
 /** Shares at K = 0.2 between which the same figure in another unit makes sense, dimensionless. */
 const SENSIBLE = { low: 0.15, high: 0.95 };
 const UNITS = ['N·m', 'lbf·ft', 'lbf·in'] as const;
@@ -129,9 +131,11 @@ export function torqueFindings(known: KnownFastener, torque: Quantity, path: str
   }
   // With no grade known the weakest decides what is too little, unless a unit is plainly at hand.
   const weakest = strength ? share : (share * usualProof(thread)) / weakProof(thread);
+  // Large rings of no grade set a bearing or close a lid: only a plain slip of the unit is said of them.
+  const judgeable = strength !== null || thread.diameter <= LARGEST_UNGRADED;
   const low = plug
     ? thread.diameter <= LARGEST_PLUG && share < LOW.plug
-    : weakest < (material ? LOW.metal : LOW.plain) || (hint !== '' && share < LOW.hinted);
+    : (judgeable && weakest < (material ? LOW.metal : LOW.plain)) || (hint !== '' && share < LOW.hinted);
   if (low) {
     const why = `${sayTorques(torque)} is ${sayShare(share)} of the proof load at K = ${say2(usual)}, so it clamps next to nothing`;
     return tell('doubt', `${on} is very little`, why);

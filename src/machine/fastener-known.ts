@@ -36,9 +36,8 @@ export interface KnownFastener {
 }
 
 const PLUGS = /plug|\bcap\b|drain|filler|level|inspect|bleed|nipple|adjust|banjo|switch|sensor|sender/i;
-/** Honest words for "I do not know", which need no finding. */
-const UNKNOWN =
-  /unknown|unmarked|not (?:known|marked|said)|no mark|\?|stainless|plain|shaft|standard|alloy|plastic|steel|rubber|titan/i;
+/** Honest words for a grade that no table holds; a figure beside them is no slip. A material out of the table is only unknown. */
+const UNKNOWN = /unknown|unmarked|not |no mark|\?|stainless|titan|alumin|brass|plastic|18-8/i;
 
 /** The value that counts of a figure that may be missing. */
 export function saidValue<T>(
@@ -81,14 +80,13 @@ export function knowFastener(
 
   const gradeText = saidValue<string>(machine, fastener.grade);
   const grade = gradeText === null ? null : readGrade(gradeText);
-  if (grade && !grade.ok && !UNKNOWN.test(gradeText!)) unread('grade', gradeText!, grade.why, 'hint');
+  if (grade && !grade.ok && /\d/.test(gradeText!) && !UNKNOWN.test(gradeText!))
+    unread('grade', gradeText!, grade.why, 'hint');
   const strong =
     grade?.ok && thread && thread.diameter <= 0.1 ? strengthOf(grade.grade, thread.diameter) : null;
 
   const materialText = saidValue<string>(machine, fastener.hole?.material ?? null);
   const material = materialText === null ? null : readMaterial(materialText);
-  if (material && !material.ok && !UNKNOWN.test(materialText!) && !/alumin|nut|cast/i.test(materialText!))
-    unread('hole.material', materialText!, material.why, 'hint');
 
   const conditionText = saidValue<string>(machine, fastener.condition);
   const condition = conditionText === null ? null : readFriction(conditionText);

@@ -65,7 +65,7 @@ describe('judging a file', () => {
   });
 
   it('never throws when any piece of the file is lost, and no sentence holds a figure that is none', () => {
-    for (let at = 0; at < ARDMOOR.length; at += 37) {
+    for (let at = 0; at < ARDMOOR.length; at += 101) {
       const text = ARDMOOR.slice(0, at) + ARDMOOR.slice(at + 5);
       for (const one of judgeFile(text, 'a.json', 2026).findings)
         expect(writeFinding({ ...one })).not.toMatch(/NaN|Infinity|undefined|null/);

@@ -373,7 +373,7 @@ describe('readMachine', () => {
   });
 
   it('never throws when any one character is lost or doubled', () => {
-    for (let at = 0; at < ARDMOOR.length; at += 11) {
+    for (let at = 0; at < ARDMOOR.length; at += 31) {
       readMachine(ARDMOOR.slice(0, at) + ARDMOOR.slice(at + 1), 'lost.json');
       readMachine(ARDMOOR.slice(0, at) + ARDMOOR[at] + ARDMOOR.slice(at), 'doubled.json');
     }

@@ -1,0 +1,167 @@
+/**
+ * Planted blunders of a second round, written after the rules stood: 36 of 38 were caught at first. The fuse has a rule
+ * since; a torque on a 12.9 bolt in lbf·ft for N·m stays within its proof load, and no rule can see it.
+ */
+import { all, book as b, type Edit, type Name, put } from './edit.ts';
+import { type Plant, plant } from './score.ts';
+
+const P = (name: string, machine: Name, edit: Edit, path: RegExp, says: RegExp) =>
+  plant('second round', name, machine, edit, path, says);
+
+export const SECOND_PLANTS: readonly Plant[] = [
+  P(
+    'swapped in/ft stage final',
+    'ardmoor',
+    put('fasteners/engine-sprocket-nut/torque/is', '165 lbf·in'),
+    /engine-sprocket-nut/,
+    /very little|exceeds/,
+  ),
+  P(
+    'M6 screw with 24 N·m',
+    'oskerlund',
+    put('fasteners/sprocket-cover-screws/torque/is', '24 N·m'),
+    /torque/,
+    /cannot|too much/,
+  ),
+  P(
+    'M6 10→14 lbf·ft',
+    'pemburrow',
+    put('fasteners/lead-clamp-bolt/torque/is', '10 lbf·ft'),
+    /lead-clamp-bolt"\]\.torque/,
+    /too much/,
+  ),
+  P(
+    'M8 as thread of crank cover',
+    'pemburrow',
+    put('fasteners/crank-cover-bolts/thread/is', 'M4'),
+    /crank-cover/,
+    /cannot/,
+  ),
+  P(
+    'clutch nut 75 lbf·in',
+    'ardmoor',
+    put('fasteners/clutch-nut/torque/is', '70–80 lbf·in'),
+    /clutch-nut/,
+    /very little/,
+  ),
+  P(
+    'A2-70 at 8.8',
+    'oskerlund',
+    put('fasteners/regulator-screws/torque/is', '18 N·m'),
+    /regulator-screws/,
+    /cannot|too much/,
+  ),
+  P('length cm', 'pemburrow', put('fasteners/rotor-bolt/length/is', '5.5 mm'), /rotor-bolt/, /reach|shorter/),
+  P(
+    'hole depth short',
+    'oskerlund',
+    all(
+      put('fasteners/stator-screws/hole/depth/is', '9 mm'),
+      put('fasteners/stator-screws/hole/threadDepth/is', '8 mm'),
+    ),
+    /stator-screws/,
+    /bottoms/,
+  ),
+  P(
+    'length +10',
+    'oskerlund',
+    put('fasteners/generator-cover-screws/length/is', '45 mm'),
+    /generator/,
+    /bottoms/,
+  ),
+  P(
+    'washer forgotten',
+    'pemburrow',
+    put('fasteners/rotor-bolt/washer/is', '30 mm'),
+    /rotor-bolt/,
+    /reach|few/,
+  ),
+  P('grip in', 'ardmoor', put('fasteners/regulator-bolts/grip/is', '1.5 in'), /regulator-bolts/, /reach/),
+  P(
+    'stage final lower',
+    'oskerlund',
+    put('fasteners/generator-cover-screws/torque/is', '4 N·m'),
+    /stages/,
+    /exceeds/,
+  ),
+  P(
+    'high locker cover screws',
+    'ardmoor',
+    put('fasteners/cover-screws/locker/is', 'high'),
+    /cover-screws"\]\.locker/,
+    /aluminium/,
+  ),
+  P(
+    'high locker M14 oil drain',
+    'oskerlund',
+    put('fasteners/oil-drain/locker', b('high')),
+    /oil-drain"\]\.locker/,
+    /every service/,
+  ),
+  P(
+    'ratedAmps 3.4',
+    'ardmoor',
+    put('charging/alternator/ratedAmps/is', '3.4 A ± 8 %'),
+    /charging/,
+    /unusual|mH|draws/,
+  ),
+  P(
+    'ratedAmps 340',
+    'ardmoor',
+    put('charging/alternator/ratedAmps/is', '340 A ± 8 %'),
+    /ratedAmps/,
+    /cannot/,
+  ),
+  P(
+    'openVolts 170',
+    'ardmoor',
+    put('charging/alternator/openVolts/is', '170 V ± 10 %'),
+    /openVolts|ratedAmps/,
+    /speed|suit/,
+  ),
+  P(
+    'openVolts 1.7',
+    'ardmoor',
+    put('charging/alternator/openVolts/is', '3.4 V ± 10 %'),
+    /openVolts|ratedAmps/,
+    /speed|cannot/,
+  ),
+  P(
+    'pairOhms 2.1 single',
+    'oskerlund',
+    put('charging/alternator/pairOhms/is', '2.1–3.1 Ω'),
+    /ohms|Amps|Ohms/,
+    /ohms|Ω/,
+  ),
+  P('AWG 22', 'oskerlund', put('charging/wiring/ground/gauge/is', 'AWG 22'), /gauge/, /thin/),
+  P('1 mm2', 'pemburrow', put('charging/wiring/output/gauge/is', '1 mm²'), /gauge/, /thin/),
+  P('stator lead 5 m', 'ardmoor', put('charging/wiring/stator/length/is', '5 m'), /length/, /loses/),
+  P('5A fuse', 'pemburrow', all(put('charging/fuse/is', '5 A')), /fuse/, /./),
+  P('drain 100mA', 'pemburrow', put('charging/restDrain/is', '100 mA'), /restDrain/, /days/),
+  P('battery 140 Ah', 'pemburrow', put('charging/battery/capacity/is', '50 Ah'), /battery/, /Ah/),
+  P('links -4', 'pemburrow', put('chains/final/links/is', 104), /links/, /short/),
+  P('links +10', 'oskerlund', put('chains/final/links/is', 112), /links/, /long/),
+  P('pitch 12.7 for 15.875', 'oskerlund', put('chains/final/pitch/is', '12.7 mm'), /links/, /short/),
+  P('slack in m', 'oskerlund', put('chains/final/slack/is', '2.5–3.5 mm'), /slack/, /taut/),
+  P('slack 20 cm', 'pemburrow', put('chains/final/slack/is', '200 mm'), /slack/, /slack/),
+  P('centre in m', 'ardmoor', put('chains/primary/centre/is', '529 mm'), /links/, /short/),
+  P('shims count', 'ardmoor', put('shims/engine-sprocket/most', 1), /shims/, /cannot make/),
+  P('oil 3.1', 'ardmoor', put('fluids/primary-oil/dry/is', '3.5 l'), /primary-oil/, /holds/),
+  P('oil qt', 'oskerlund', put('fluids/engine-oil/amount/is', '1.7 gal'), /engine-oil/, /holds|takes/),
+  P('date', 'ardmoor', put('sources/tape/date', '2025-02-30'), /tape/, /no date/),
+  P(
+    'ring via cover',
+    'oskerlund',
+    put('parts/sprocket-cover/blockedBy', ['generator-cover']),
+    /parts/,
+    /ring/,
+  ),
+  P('count 12', 'pemburrow', put('fasteners/crank-cover-bolts/count', 12), /positions/, /count is 12/),
+  P(
+    'rotor bolt 128 lbf·ft',
+    'pemburrow',
+    put('fasteners/rotor-bolt/torque/is', '128 lbf·ft'),
+    /rotor-bolt"\]\.torque/,
+    /too much/,
+  ),
+];
