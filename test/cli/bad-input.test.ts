@@ -15,7 +15,7 @@ const hash = (text: string) => [...text].reduce((sum, c) => (sum * 31 + c.codePo
 /** Arguments, and what standard error must hold. */
 const CASES: readonly [string, readonly string[], RegExp][] = [
   ['no such command', ['verdit', ARDMOOR], /"verdit" is no command: write verdict if that is meant; see/],
-  ['a command like no other', ['repair'], /"repair" is no command: it may be verdict, sound/],
+  ['a command like no other', ['repair'], /"repair" is no command: it may be verdict, why, sound/],
   ['no machine', ['verdict'], /"verdict" wants MACHINE \[READINGS\] after it/],
   ['a word too many', ['point', ARDMOOR, '3000'], /"3000" is one word too many for "point"/],
   [
