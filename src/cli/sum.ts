@@ -42,7 +42,7 @@ export const sum: Command = {
     { name: '--svg', about: 'write the drawing that explains it, as SVG' },
   ],
   example: {
-    line: "sum wrench 'torque=35 lbf·in' 'length=10 in' 'adapter=4 in'",
+    line: 'sum wrench "torque=35 lbf·in" "length=10 in" "adapter=4 in"',
     shows: 'what to set with a 4 in adapter straight out',
   },
   words: [0, 40],

@@ -25,6 +25,8 @@ export interface Hands {
   readonly ghost: number;
   /** What one sound silicon device shows on the diode range, V. */
   readonly diodeVolts: number;
+  /** Where the meter's AC range has lost 3 dB, Hz; a good meter has lost nothing. */
+  readonly acHertz: number;
 }
 
 /** One silicon drop at a meter's milliamp or so, V: 0.43–0.55 with meter and device (common practice, no source). */
@@ -39,6 +41,7 @@ export const USUAL: Hands = {
   restDrain: 1,
   ghost: 0.57,
   diodeVolts: DIODE_RANGE,
+  acHertz: Number.POSITIVE_INFINITY,
 };
 
 /** One bike with one pair of hands, ready to be read; operating points are kept once computed. */
@@ -273,13 +276,10 @@ function capacityMinutes(subject: Subject): number {
   return Math.max(0.2, (60 * 1.12 * ampHours * (top - high)) / amps);
 }
 
-/** Where a cheap meter's AC range has lost 3 dB, Hz: they are specified to 400 Hz only (meter manuals; the corner from memory). */
-const AC_CORNER = 1750;
-
 /** Share of AC volts that the meter still shows at the winding's frequency, 1. */
 function acShare(bike: Bike, key: ReadingKey, hands: Hands): number {
   const hertz = (bike.polePairs * rpmOf(key, hands)) / 60;
-  return 1 / Math.sqrt(1 + (hertz / AC_CORNER) ** 2);
+  return 1 / Math.sqrt(1 + (hertz / hands.acHertz) ** 2);
 }
 
 function unpluggedRpm(key: ReadingKey, hands: Hands): number {

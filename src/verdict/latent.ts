@@ -70,6 +70,9 @@ export function chargeTopOf(z: Float64Array): number {
   return Math.min(0.985, 0.95 + 0.025 * z[AT.chargeTop]!);
 }
 
+/** Where a cheap meter's AC range has lost 3 dB, Hz: they are specified to 400 Hz only (meter manuals; the corner is a guess from how readings bend with speed). */
+const CHEAP_AC = 1750;
+
 export function handsOf(spec: ChargingSpec, z: Float64Array): Hands {
   return {
     leadOhm: Math.max(0.05, 0.34 + 0.12 * z[AT.leadOhm]!),
@@ -80,5 +83,6 @@ export function handsOf(spec: ChargingSpec, z: Float64Array): Hands {
     restDrain: Math.exp(0.45 * z[AT.restDrain]!),
     ghost: Math.max(0.2, 0.57 + 0.05 * z[AT.ghost]!),
     diodeVolts: DIODE_RANGE + 0.04 * z[AT.diodeVolts]!,
+    acHertz: CHEAP_AC,
   };
 }

@@ -139,9 +139,8 @@ describe('the battery', () => {
     const cells = ['1', '2', '3', '4', '5', '6'].map((cell) => short(`sg cell=${cell}`));
     expect(Math.max(...cells) - Math.min(...cells)).toBeGreaterThan(0.05);
     expect(new Set(['1', '4'].map((cell) => sound(`sg cell=${cell}`))).size).toBe(1);
-    // 1.265 when full at 25 °C (industry table); the bench charger stops a little short of full.
-    expect(sound('sg cell=1')).toBeGreaterThan(1.24);
-    expect(sound('sg cell=1')).toBeLessThan(1.28);
+    // The battery as it came, three quarters charged: 1.225 (industry table, flooded, 26.7 °C), read to 0.005.
+    expect(Math.abs(sound('sg cell=1') - 1.225)).toBeLessThan(0.005);
   });
 
   it('carries the loads as long as its amp-hours say, less when worn', () => {

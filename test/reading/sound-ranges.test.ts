@@ -30,7 +30,8 @@ function expected(spec: ChargingSpec, { kind, state }: ReadingKey): readonly [nu
     case 'capacity_minutes':
       return [25, 240];
     case 'sg':
-      return [1.24, 1.28];
+      // As the battery came: 1.120 empty to 1.265 full (industry table).
+      return [1.11, 1.28];
     case 'drop_term_pos':
     case 'drop_term_neg':
       return state.state === 'crank' ? [0, 0.5] : [0, 0.05];
