@@ -128,11 +128,14 @@ export function composedTable(bench: Bench, sound: Table, parts: readonly Part[]
         const ratio = Math.abs(left / all);
         return Math.max(0.1, Math.min(1, ratio, 1 / ratio));
       };
-      return compose(alone.fit, felts, fade);
+      return compose(alone.fit, felts, fade, BY_CURRENT.has(key.kind));
     });
   };
   return { read: put('read'), glance: put('glance') };
 }
+
+/** Readings that are a joint's ohms times the current through it. */
+const BY_CURRENT: ReadonlySet<string> = new Set(['drop_pos', 'drop_neg', 'drop_dcplug', 'plug_drop_ac']);
 
 /** Share of the unexplained variance under which a fault's whole effect on a reading is taken for chopping noise. */
 const UNFELT = 0.3;
@@ -142,7 +145,12 @@ const UNFELT = 0.3;
  * that is more than noise. Adding every difference, noise and all, made sets of two explain worse than either fault
  * alone and buried second faults that no reading had spoken of yet.
  */
-function compose(sound: Fit, felts: readonly Felt[], fade: (lead: number) => number): Felt {
+function compose(
+  sound: Fit,
+  felts: readonly Felt[],
+  fade: (lead: number) => number,
+  byCurrent: boolean,
+): Felt {
   let passed = 1;
   let shown = 1;
   let lead = -1;
@@ -165,6 +173,18 @@ function compose(sound: Fit, felts: readonly Felt[], fade: (lead: number) => num
   let { middle, residual } = first;
   let { plain } = felts[lead]!;
   const left = fade(lead);
+  // Volts lost in a joint are current times its ohms: what the other faults leave of the current, they leave of them.
+  let kept = 1;
+  if (byCurrent && !Number.isNaN(sound.middle))
+    felts.forEach(({ effect }, n) => {
+      if (n !== lead && effect > 0) kept *= fade(n);
+    });
+  if (kept < 1) {
+    middle = sound.middle + kept * (middle - sound.middle);
+    for (let k = 0; k < UNKNOWNS; k++) slope[k] = sound.slope[k]! + kept * (slope[k]! - sound.slope[k]!);
+    residual = sound.residual + kept * kept * Math.max(0, residual - sound.residual);
+    plain = Math.min(plain, Math.max(residual, sound.residual));
+  }
   felts.forEach(({ fit, effect }, n) => {
     if (n === lead || effect === 0 || Number.isNaN(fit.middle) || Number.isNaN(sound.middle)) return;
     const d = left * (fit.middle - sound.middle);
