@@ -35,6 +35,11 @@ const ONE: readonly Stratum[] = [[0, 0, 1, ALL, 1]];
 
 const STRATA: Partial<Readonly<Record<FaultId, readonly Stratum[]>>> = {
   'battery-sulphated': HALVES,
+  // Whether five cells gas early or the dead one still takes its share bends every running reading.
+  'battery-shorted-cell': [
+    [0, 0, 1, [0, 0.5], 0.5],
+    [0, 0, 1, [0.5, 1], 0.5],
+  ],
   'positive-post-joint': HALVES,
   'negative-post-joint': HALVES,
   // Variant 2 is loose: bad only while the harness is moved. Most often a breaker or fuse holder (guess).

@@ -23,7 +23,8 @@ export function slipShares(best: readonly Ranked[]): SlipShare[] {
   for (const b of best) {
     const slips = b.weighed.slips.map((slip) => ({ ...slip, n: b.at[slip.row]! }));
     for (const { n: at, mistake, meant, share } of [...slips, ...(b.odd ?? [])]) {
-      const weight = b.probability * share;
+      // Among the sets of the catalogue: where none of them explains the readings, a wrong one is the first thing to look for.
+      const weight = b.share * share;
       let entry = found.get(at);
       if (!entry) {
         entry = { probability: 0, words: new Map() };

@@ -28,6 +28,9 @@ export type Costs = Readonly<Partial<Record<RepairId, Partial<Cost>>>>;
 /** A repair less likely than this is not done even with its cover off: it would only lengthen the list, 0–1. */
 const LEAST_WHILE_OPEN = 0.01;
 
+/** "None of these" beyond which nothing is advised: the readings are not of any bike the catalogue knows, 0–1. */
+const UNEXPLAINED = 0.5;
+
 /** What a repair costs once its covers are off. */
 export function costOfRepair(id: RepairId, costs: Costs = {}): Cost {
   const { partCost, minutes } = REPAIRS[id];
@@ -98,6 +101,7 @@ export function openRepairLines(
   const bill = billOf(costs);
   const insurance: Bill = { ...bill, wronglyAccused: 0 };
   return (list, noneOfThese) => {
+    const explained = noneOfThese <= UNEXPLAINED;
     const byNeed = new Map<number, number>();
     for (const { repairs, share } of list) {
       const bits = bitsOfRepairs(repairs);
@@ -127,8 +131,8 @@ export function openRepairLines(
       return {
         repair,
         probability: Math.min(1, shares[r]!) * (1 - noneOfThese),
-        worthDoing: (dead & bit) !== 0,
-        whileOpen: (doing & ~dead & bit) !== 0,
+        worthDoing: explained && (dead & bit) !== 0,
+        whileOpen: explained && (doing & ~dead & bit) !== 0,
         saves: turn.saves * (1 - noneOfThese),
         turnsAt: (asInsurance ? Math.max(LEAST_WHILE_OPEN, turn.at) : turn.at) * (1 - noneOfThese),
       };
