@@ -1,7 +1,7 @@
 /** Evidence made ready: readings sorted into numbers, "OL" and things seen, each with its scatter and mistakes. */
 import { logNormalDensity } from '../numbers/normal.ts';
-import { completeKey } from '../reading/catalogue.ts';
-import { type ReadingKey, readKey } from '../reading/key.ts';
+import { checkKey, completeKey } from '../reading/catalogue.ts';
+import type { ReadingKey } from '../reading/key.ts';
 import { type Elsewhere, elsewhereOf, MISTAKES, type Mistake, mistakesFor } from '../reading/mistakes.ts';
 import { meterScatter } from '../reading/noise.ts';
 import { roundingScatter } from '../reading/rounding.ts';
@@ -30,13 +30,13 @@ export interface Taken {
   readonly rounding: number;
 }
 
-/** Sorts readings by key, so that the order they were taken in cannot matter. Unknown keys are passed over. */
+/** Sorts readings by key, so that the order they were taken in cannot matter. Keys of no reading are passed over. */
 export function prepare(evidence: Evidence, phases: 1 | 3): Taken[] {
   const taken: Taken[] = [];
   for (const text of Object.keys(evidence.readings).sort()) {
-    const partial = readKey(text);
-    if (!partial) continue;
-    const key = completeKey(partial);
+    const checked = checkKey(text);
+    if (!checked.ok) continue;
+    const key = completeKey(checked.key);
     const turned = [0, 1, 2].map((turn) => {
       const k = turnKey(key, -turn);
       return [k, nameOf(k)] as const;

@@ -25,6 +25,7 @@ import { roughAlong } from './explain-rough.ts';
 import type { Story } from './explain-stories.ts';
 import type { Member } from './field.ts';
 import type { Ranked } from './rank.ts';
+import { BELIEF } from './rank.ts';
 import { told } from './told.ts';
 import { type Row, weigh } from './weigh.ts';
 
@@ -146,7 +147,7 @@ function oddsOf(
   const spared = new Float64Array(repairs);
   for (let n = 0; n < stories.length; n++) {
     const story = stories[n]!;
-    const behind = logs[n * stride + from]! - top;
+    const behind = BELIEF * (logs[n * stride + from]! - top);
     if (behind < FORGOTTEN) continue;
     const weight = Math.exp(behind);
     const flat = story.sound ? flatShare(story.sound, rowsHeard(story, heard), flatter) : 0;

@@ -255,18 +255,19 @@ describe('what to repair', () => {
     expect(kept).toBeGreaterThan(500);
   });
 
-  it('holds fast under doubt that no set explains the readings: chances shrink, the choice stays', () => {
+  it('holds fast under doubt that no set explains the readings; past an even chance of that it advises nothing', () => {
     const list: Need[] = [
       { repairs: ['replace-regulator'], share: 0.7 },
       { repairs: ['replace-battery'], share: 0.3 },
     ];
     const sure = lines(list, 0);
-    const unsure = lines(list, 0.6);
-    unsure.forEach((line, n) => {
-      expect(line.worthDoing).toBe(sure[n]!.worthDoing);
-      expect(line.probability).toBeCloseTo(0.4 * sure[n]!.probability, 12);
-      expect(line.turnsAt).toBeCloseTo(0.4 * sure[n]!.turnsAt, 12);
-    });
+    for (const none of [0.4, 0.6])
+      lines(list, none).forEach((line, n) => {
+        expect(line.worthDoing).toBe(none < 0.5 && sure[n]!.worthDoing);
+        expect(line.probability).toBeCloseTo((1 - none) * sure[n]!.probability, 12);
+        expect(line.turnsAt).toBeCloseTo((1 - none) * sure[n]!.turnsAt, 12);
+      });
+    expect(sure.some((line) => line.worthDoing)).toBe(true);
   });
 
   it('takes costs that the owner says better, and refuses a cost that is none', () => {
