@@ -1,13 +1,27 @@
-import { defineConfig } from 'vitest/config';
+import { configDefaults, defineConfig } from 'vitest/config';
+
+/** What measures the processor's time of a page: it runs when everything else is done. */
+const ALONE = ['test/e2e/smooth.test.ts'];
 
 /** Few workers: the suite must also run on two cores, and some tests start servers and browsers of their own. */
 export default defineConfig({
   test: {
-    include: ['test/**/*.test.ts'],
     environment: 'node',
     pool: 'forks',
     maxWorkers: 2,
     testTimeout: 60_000,
     hookTimeout: 60_000,
+    projects: [
+      {
+        extends: true,
+        test: {
+          name: 'together',
+          include: ['test/**/*.test.ts'],
+          exclude: [...configDefaults.exclude, ...ALONE],
+          sequence: { groupOrder: 0 },
+        },
+      },
+      { extends: true, test: { name: 'alone', include: ALONE, sequence: { groupOrder: 1 } } },
+    ],
   },
 });

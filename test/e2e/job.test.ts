@@ -117,7 +117,18 @@ describe.skipIf(skipWithoutBrowser)('a job on screen', { timeout: 120_000 }, () 
     const trouble = page.locator('.trouble');
     const taken = page.locator('.taken-list > li');
     await field(page).waitFor();
-    const count = await taken.count();
+    // The list is drawn a few lines at a time: it stands still once two looks agree.
+    let count = -1;
+    await expect
+      .poll(
+        async () => {
+          const before = count;
+          count = await taken.count();
+          return count > 0 && count === before;
+        },
+        { interval: 250 },
+      )
+      .toBe(true);
     const tryIt = async (text: string): Promise<string> => {
       await field(page).fill(text);
       await field(page).press('Enter');

@@ -20,7 +20,7 @@ import { BURNT_PLUG, putJob } from './worked-jobs.ts';
 const SLOWER = 4;
 /** A task longer than this blocks the screen, ms. */
 const LONG_MS = 50;
-const ROUNDS = 5;
+const ROUNDS = 8;
 
 interface Traced {
   readonly name: string;

@@ -1,5 +1,5 @@
 import type { JSX } from 'preact';
-import { useEffect, useRef, useState } from 'preact/hooks';
+import { useEffect, useLayoutEffect, useRef, useState } from 'preact/hooks';
 import type { Value } from '../../reading/key.ts';
 import { typeKey } from '../entry.ts';
 import type { Chosen } from '../keys.ts';
@@ -79,7 +79,8 @@ function Figures(props: { readonly chosen: Chosen }): JSX.Element {
   };
   const takeRef = useRef(take);
   takeRef.current = take;
-  useEffect(() => {
+  // With the field, not a frame after it: the first key typed must not be lost (13.4 would become 3.4).
+  useLayoutEffect(() => {
     const listen = (event: KeyboardEvent): void => {
       const target = event.target;
       if (target === field.current) return;
