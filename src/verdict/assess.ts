@@ -92,9 +92,6 @@ export function openAssessor(spec: ChargingSpec, options: AssessorOptions = {}):
   };
 }
 
-/** A set less likely than this is counted everywhere, but not told: hundreds of them only burden who draws the answer, 0–1. */
-const LEAST_TOLD = 1e-4;
-
 /** Hypotheses gathered by their set of faults, most probable first. */
 function faultSets(list: readonly Told[]): FaultSet[] {
   const sets = new Map<string, { faults: readonly FaultId[]; probability: number }>();
@@ -104,9 +101,7 @@ function faultSets(list: readonly Told[]): FaultSet[] {
     if (set) set.probability += probability;
     else sets.set(name, { faults, probability });
   }
-  return [...sets.values()]
-    .filter((set) => set.probability > LEAST_TOLD)
-    .sort((a, b) => b.probability - a.probability);
+  return [...sets.values()].sort((a, b) => b.probability - a.probability);
 }
 
 function suspicions(list: readonly Told[]): Record<Member, number> {
