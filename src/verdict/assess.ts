@@ -5,6 +5,7 @@ import { FAULTS } from '../fault/faults.ts';
 import { checkKey, completeKey } from '../reading/catalogue.ts';
 import { meterScatter } from '../reading/noise.ts';
 import type { Answer, Evidence, FaultSet, SoundShows } from './answer.ts';
+import { askedOf } from './asked.ts';
 import { beyondThree } from './beyond.ts';
 import { openChooser } from './choose.ts';
 import { flatterBy } from './complaint.ts';
@@ -17,7 +18,6 @@ import { catalogueWeights, openField } from './field.ts';
 import { openRanker } from './rank.ts';
 import { type Costs, openRepairLines } from './repairs.ts';
 import { type Told, told } from './told.ts';
-import { nameOf } from './turn.ts';
 
 /** Kinds of reading that may be negative on a sound bike. */
 const SIGNED = new Set(['batt_amps', 'drop_pos', 'drop_breaker']);
@@ -79,7 +79,7 @@ export function openAssessor(spec: ChargingSpec, options: AssessorOptions = {}):
       if (!checked.ok) throw new RangeError(`reading key: ${checked.why}`);
       const key = completeKey(checked.key);
       if (key.kind === 'visual') return { band: null, openShare: 0 };
-      const { fit } = field.sound.rough.read(key, nameOf(key));
+      const { fit } = field.sound.rough.read(askedOf(key));
       if (Number.isNaN(fit.middle)) return { band: null, openShare: 1 };
       let variance = fit.residual + meterScatter(key, fit.middle) ** 2;
       for (const s of fit.slope) variance += s * s;

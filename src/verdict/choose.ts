@@ -7,6 +7,7 @@ import { completeKey, KINDS, SET_UP_MINUTES, setUpsOf } from '../reading/catalog
 import { type ReadingKey, readKey } from '../reading/key.ts';
 import { POINT_KINDS, stateWords } from '../reading/show.ts';
 import type { Doubt, Evidence, NextReading } from './answer.ts';
+import type { Asked } from './asked.ts';
 import { branchesOf } from './branches.ts';
 import type { SlipShare } from './doubt.ts';
 import type { Taken } from './evidence.ts';
@@ -14,7 +15,7 @@ import { chooseTest, type TestModel } from './lookahead.ts';
 import { bitsOf, lookOut, type Offer, type Outlook, offersOf, outcomesOf } from './outlook.ts';
 import type { Ranked } from './rank.ts';
 import type { Costs } from './repairs.ts';
-import { represent } from './represent.ts';
+import { firstsOf, type Represented, represent } from './represent.ts';
 import { stopLossOf } from './stop-loss.ts';
 import { whyWords } from './why-next.ts';
 
@@ -25,6 +26,8 @@ export interface Choice {
 
 /** A reading that tells less than this is not offered, bits. */
 const LEAST_BITS = 0.002;
+/** Readings that are looked at with every hypothesis that speaks, after a glance at all with one for each list of repairs. */
+const STUDIED = 24;
 /** Readings looked at two deep. */
 const DEEP = 8;
 /** Share of a set-up that counts when readings are first sorted: others will share it, 1. */
@@ -41,6 +44,8 @@ interface Scored {
   readonly outlook: Outlook;
 }
 
+const byRate = (a: Scored, b: Scored) => b.rate - a.rate;
+
 const SET_UPS = Object.keys(SET_UP_MINUTES) as (keyof typeof SET_UP_MINUTES)[];
 
 export function openChooser(spec: ChargingSpec, costs: Costs = {}) {
@@ -55,16 +60,13 @@ export function openChooser(spec: ChargingSpec, costs: Costs = {}) {
   ): Choice => {
     const represented = represent(best);
     const { look, weights, classes, names } = represented;
+    const spokesmen = firstsOf(represented);
     const paid = paidSetUps(evidence);
     const taken = Object.keys(evidence.readings).length;
     const states = statesOf(evidence);
-    const scored: Scored[] = [];
-    for (const offer of offers) {
-      if (offer.text in evidence.readings || !allowed(offer.key, evidence)) continue;
-      if (POINT_KINDS.has(offer.key.kind) && !opened(offer.key, taken)) continue;
+    const score = (offer: Offer, { look, weights, classes, names }: Represented): Scored => {
       const outlook = lookOut(look, offer, states);
       const bits = bitsOf(outlook, weights, classes, names.length);
-      if (bits < LEAST_BITS) continue;
       const { minutes } = KINDS[offer.key.kind]!;
       let setUps = 0;
       let setUp = 0;
@@ -73,17 +75,19 @@ export function openChooser(spec: ChargingSpec, costs: Costs = {}) {
         setUps |= 1 << SET_UPS.indexOf(need);
         setUp += SET_UP_MINUTES[need];
       }
-      scored.push({
-        offer,
-        bits,
-        minutes: minutes + setUp,
-        setUps,
-        rate: bits / (minutes + SHARED * setUp),
-        outlook,
-      });
-    }
-    scored.sort((a, b) => b.rate - a.rate);
-    const ideas = onePerKind(scored);
+      const rate = bits / (minutes + SHARED * setUp);
+      return { offer, bits, minutes: minutes + setUp, setUps, rate, outlook };
+    };
+    const possible = offers.filter(
+      ({ text, key, asked }) =>
+        !(text in evidence.readings) && allowed(key, evidence) && (!asked.running || opened(asked, taken)),
+    );
+    const glanced = possible.map((offer) => score(offer, spokesmen)).sort(byRate);
+    const ideas = onePerKind(glanced)
+      .slice(0, STUDIED)
+      .map(({ offer }) => score(offer, represented))
+      .filter(({ bits }) => bits >= LEAST_BITS)
+      .sort(byRate);
     const alternatives = ideas
       .slice(0, 12)
       .map((s) => ({ key: s.offer.text, minutes: s.minutes, bits: s.bits }));
@@ -209,8 +213,8 @@ function statesOf(evidence: Evidence): Set<string> {
   return states;
 }
 
-function opened(key: ReadingKey, taken: number): boolean {
-  const place = STATES.indexOf(stateWords(key));
+function opened(asked: Asked, taken: number): boolean {
+  const place = STATES.indexOf(asked.words);
   return place >= 0 && place < taken;
 }
 

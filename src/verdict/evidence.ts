@@ -6,21 +6,18 @@ import { type Elsewhere, elsewhereOf, MISTAKES, type Mistake, mistakesFor } from
 import { meterScatter } from '../reading/noise.ts';
 import { roundingScatter } from '../reading/rounding.ts';
 import { chanceSeen } from '../reading/seen.ts';
-import { POINT_KINDS, stateWords } from '../reading/show.ts';
 import type { Evidence } from './answer.ts';
-import { fitOf, type Member } from './field.ts';
+import { type Asked, askedOf } from './asked.ts';
+import { facing, fitOf, type Member } from './field.ts';
 import type { Instead } from './guess.ts';
-import { homeOf, nameOf, turnKey } from './turn.ts';
+import type { Fit } from './line.ts';
 import { type Row, SLIP, SLIP_AGAIN } from './weigh.ts';
 
 export interface Taken {
   /** As the evidence writes it. */
   readonly text: string;
   readonly key: ReadingKey;
-  /** The key turned back by 0, 1, 2 phases, with its table names. */
-  readonly turned: readonly (readonly [ReadingKey, string])[];
-  /** Turn that brings the reading's first phase letter to a: what a set without a place in the phases is read by. */
-  readonly home: number;
+  readonly asked: Asked;
   readonly value: number | null | boolean;
   readonly again: boolean;
   readonly mistakes: readonly Mistake[];
@@ -28,6 +25,15 @@ export interface Taken {
   readonly phases: 1 | 3;
   /** Variance of rounding, the kind's unit squared. */
   readonly rounding: number;
+  /** What each line makes of it, once worked out: thousands of hypotheses share some hundred lines. */
+  readonly judged: Map<Fit, Judged>;
+}
+
+/** A numeric reading, or "OL", against one line. */
+interface Judged {
+  /** Log weight of what is no number, nats. */
+  readonly log: number;
+  readonly row: Row | null;
 }
 
 /** Sorts readings by key, so that the order they were taken in cannot matter. Keys of no reading are passed over. */
@@ -37,22 +43,18 @@ export function prepare(evidence: Evidence, phases: 1 | 3): Taken[] {
     const checked = checkKey(text);
     if (!checked.ok) continue;
     const key = completeKey(checked.key);
-    const turned = [0, 1, 2].map((turn) => {
-      const k = turnKey(key, -turn);
-      return [k, nameOf(k)] as const;
-    });
     const value = evidence.readings[text]!;
     const again = evidence.again.includes(text);
     taken.push({
       text,
       key,
-      turned,
-      home: phases === 3 ? homeOf(key) : 0,
+      asked: askedOf(key),
       value,
       again,
       mistakes: typeof value !== 'number' ? [] : mistakesFor(key.kind, value),
       phases,
       rounding: typeof value !== 'number' ? 0 : roundingScatter(key.kind, value) ** 2,
+      judged: new Map(),
     });
   }
   return taken;
@@ -64,12 +66,9 @@ const BLOWN_VAGUE = new Set(['reg_volts', 'drop_pos', 'drop_breaker', 'drop_dcpl
  * Scatter, the kind's unit, of what nobody can foretell, 0 elsewhere: behind a blown fuse the regulator's volts run
  * free, and a regulator that is dead on the diode range may be so in any way.
  */
-function isVague(member: Member, kind: string): number {
-  for (const { fault, variant } of member.base.atoms) {
-    if (fault === 'diode-shorted' && variant === 1 && BLOWN_VAGUE.has(kind)) return 4;
-    if (fault === 'regulator-dead' && variant === 1 && kind === 'diode') return 0.4;
-  }
-  return 0;
+function isVague({ base }: Member, kind: string): number {
+  if (base.blown && BLOWN_VAGUE.has(kind)) return 4;
+  return base.deadAnyhow && kind === 'diode' ? 0.4 : 0;
 }
 
 /** A reading that shows OL, or not, when the line says otherwise: chance at least. */
@@ -90,37 +89,48 @@ export function rowsOf(
   for (let n = 0; n < taken.length; n++) {
     const t = taken[n]!;
     if (typeof t.value === 'boolean') {
-      const blown = member.base.atoms.some((a) => a.fault === 'diode-shorted' && a.variant === 1);
-      const p = chanceSeen(t.key.state.what ?? '', member.base.faults, blown);
+      const p = chanceSeen(t.key.state.what ?? '', member.base.faults, member.base.blown);
       log += Math.log(t.value ? p : 1 - p);
       continue;
     }
-    const [key, name] = t.turned[member.base.turns === 1 ? t.home : turn]!;
-    const fit = fitOf(member, key, name, spend);
+    const fit = fitOf(member, facing(member, turn, t.asked, t.phases), spend);
     const vague = isVague(member, t.key.kind);
-    const open = vague ? 0.4 : Math.min(Math.max(fit.open, LEAST_OPEN), 1 - LEAST_OPEN);
-    if (t.value === null) {
-      log += Math.log(open);
-      continue;
+    let judged = vague ? undefined : t.judged.get(fit);
+    if (!judged) {
+      judged = judge(t, t.value, fit, vague);
+      if (!vague) t.judged.set(fit, judged);
     }
-    log += Math.log(1 - open);
-    if (Number.isNaN(fit.middle)) {
-      // A number where the physics shows none: a stray value between nothing and some tens.
-      log += Math.log(1 / (10 + 2 * Math.abs(t.value)));
-      continue;
+    log += judged.log;
+    if (judged.row) {
+      rows.push(judged.row);
+      at.push(n);
     }
-    const meter = meterScatter(t.key, sizeOf(fit.middle, t.value));
-    rows.push({
-      value: t.value,
-      fit,
-      scatter: fit.residual + meter * meter + t.rounding + (vague ? vague * vague : 0),
-      mistakes: t.mistakes,
-      slip: t.again ? SLIP_AGAIN : SLIP,
-      anything: anythingDensity(t, fit.middle, meter),
-    });
-    at.push(n);
   }
   return log;
+}
+
+function judge(t: Taken, value: number | null, fit: Fit, vague: number): Judged {
+  const open = vague ? 0.4 : Math.min(Math.max(fit.open, LEAST_OPEN), 1 - LEAST_OPEN);
+  if (value === null) return { log: Math.log(open), row: null };
+  const log = Math.log(1 - open);
+  // A number where the physics shows none: a stray value between nothing and some tens.
+  if (Number.isNaN(fit.middle)) return { log: log - Math.log(10 + 2 * Math.abs(value)), row: null };
+  const meter = meterScatter(t.key, sizeOf(fit.middle, value));
+  const scatter = fit.residual + meter * meter + t.rounding + vague * vague;
+  const row: Row = {
+    value,
+    fit,
+    scatter,
+    mistakes: t.mistakes,
+    slip: t.again ? SLIP_AGAIN : SLIP,
+    anything: anythingDensity(t, fit.middle, meter),
+    mark:
+      fit.middle +
+      Math.SQRT2 * scatter +
+      Math.E * fit.residual +
+      Math.LN2 * (fit.slope[3]! + Math.PI * fit.slope[7]!),
+  };
+  return { log, row };
 }
 
 /**
@@ -138,12 +148,10 @@ function anythingDensity(taken: Taken, middle: number, meter: number): number {
   return 1 / width;
 }
 
-/** A reading that may have been taken instead, under the names that the tables know it by in each turn. */
+/** A reading that may have been taken instead. */
 interface Named {
-  readonly key: ReadingKey;
+  readonly asked: Asked;
   readonly mistake: Mistake;
-  readonly home: number;
-  readonly turned: readonly (readonly [ReadingKey, string])[];
 }
 
 /**
@@ -153,19 +161,14 @@ interface Named {
 export function openElsewhere(taken: readonly Taken[]) {
   const phases = taken[0]?.phases ?? 3;
   const states = new Set<string>();
-  for (const t of taken) if (POINT_KINDS.has(t.key.kind)) states.add(stateWords(t.key));
+  for (const { asked } of taken) if (asked.running) states.add(asked.words);
   const named = new Map<number, readonly Named[]>();
   const namedOf = (n: number): readonly Named[] => {
     let list = named.get(n);
     if (!list) {
       list = elsewhereOf(taken[n]!.key, phases, states).map(({ key, mistake }: Elsewhere) => ({
-        key,
+        asked: askedOf(key),
         mistake,
-        home: phases === 3 ? homeOf(key) : 0,
-        turned: [0, 1, 2].map((turn) => {
-          const k = turnKey(key, -turn);
-          return [k, nameOf(k)] as const;
-        }),
       }));
       named.set(n, list);
     }
@@ -176,10 +179,9 @@ export function openElsewhere(taken: readonly Taken[]) {
     (n) => {
       const t = taken[n]!;
       const found: Instead[] = [];
-      for (const { key, mistake, home, turned } of namedOf(n)) {
-        const [turnedKey, name] = turned[member.base.turns === 1 ? home : turn]!;
-        const fit = fitOf(member, turnedKey, name, spend);
-        const meter = meterScatter(key, sizeOf(fit.middle || 0, Number(t.value)));
+      for (const { asked, mistake } of namedOf(n)) {
+        const fit = fitOf(member, facing(member, turn, asked, phases), spend);
+        const meter = meterScatter(asked.key, sizeOf(fit.middle || 0, Number(t.value)));
         found.push({ mistake, fit, scatter: fit.residual + meter * meter + t.rounding });
       }
       return found;
@@ -215,8 +217,7 @@ export function oddOf(
   const slips: { n: number; mistake: Mistake; meant: number; share: number }[] = [];
   taken.forEach((t, n) => {
     if (typeof t.value === 'boolean' || isVague(member, t.key.kind)) return;
-    const [key, name] = t.turned[member.base.turns === 1 ? t.home : turn]!;
-    const fit = fitOf(member, key, name, spend);
+    const fit = fitOf(member, facing(member, turn, t.asked, t.phases), spend);
     const due = !Number.isNaN(fit.middle) && fit.open < 0.5;
     if (due === (t.value !== null)) return;
     const slip = t.again ? SLIP_AGAIN : SLIP;

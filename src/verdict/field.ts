@@ -5,7 +5,7 @@
 import type { ChargingSpec } from '../circuit/spec.ts';
 import type { FaultId } from '../fault/catalogue.ts';
 import { FAULTS } from '../fault/faults.ts';
-import type { ReadingKey } from '../reading/key.ts';
+import type { Asked } from './asked.ts';
 import { type Atom, atomsOf } from './atoms.ts';
 import { type Bench, type Fit, openBench } from './line.ts';
 import { type Base, baseName, extend, grow, homeName, makeBase } from './sets.ts';
@@ -39,8 +39,14 @@ export interface Field {
 }
 
 /** Fit of a member for a reading: from its own physics or from its faults' put together. */
-export function fitOf(member: Member, key: ReadingKey, name: string, computed: boolean): Fit {
-  return (computed && member.computed ? member.computed : member.rough).read(key, name).fit;
+export function fitOf(member: Member, asked: Asked, computed: boolean): Fit {
+  return (computed && member.computed ? member.computed : member.rough).read(asked).fit;
+}
+
+/** A reading as a member turned by some phases sees it; a set that sits in no phase reads every phase as the first. */
+export function facing(member: Member, turn: number, asked: Asked, phases: 1 | 3): Asked {
+  if (member.base.turns === 1) return phases === 3 ? asked.turned[asked.home]! : asked;
+  return asked.turned[turn]!;
 }
 
 export function openField(

@@ -12,21 +12,32 @@ import { buildBike, type Instance } from '../fault/build.ts';
 import { designSign } from '../numbers/design.ts';
 import { normalBelow } from '../numbers/normal.ts';
 import { drawNormal, openStream } from '../numbers/random.ts';
-import type { ReadingKey } from '../reading/key.ts';
-import { newSubject, type Subject, show, stateWords } from '../reading/show.ts';
+import { newSubject, type Subject, show } from '../reading/show.ts';
+import type { Asked } from './asked.ts';
 import type { Atom } from './atoms.ts';
 import { AT, chargeTopOf, handsOf, UNKNOWNS, wearOf } from './latent.ts';
 
 /** One reading of one base as a line in the unknowns: value ≈ middle + slope·z ± √residual. */
 export interface Fit {
   readonly middle: number;
-  readonly slope: Float64Array;
+  readonly slope: readonly number[];
   /** Unknowns that move it at all: most readings feel few. */
-  readonly places: Uint8Array;
+  readonly places: readonly number[];
   /** Variance that the line does not explain, the kind's unit squared. */
   readonly residual: number;
   /** Share of particles that show "OL", 0–1. */
   readonly open: number;
+}
+
+/**
+ * A line that no unknown moves: copied to begin a new one. Plain arrays of doubles, made as such, not typed arrays: an
+ * engine keeps typed arrays of more than 64 bytes outside its heap, and a million of them were most of its sweeping.
+ */
+const LEVEL: readonly number[] = Array.from({ length: UNKNOWNS }, () => 0.5).fill(0);
+
+/** The slopes of a line that no unknown moves, to be filled, in the reading's unit. */
+export function levelSlopes(): number[] {
+  return LEVEL.slice();
 }
 
 const RUNS = 32;
@@ -84,19 +95,18 @@ export function subjectsOf(bench: Bench, atoms: readonly Atom[], rows?: readonly
 const values = new Float64Array(PARTICLES);
 
 /** Fits a line to what all particles of a set of `faults` faults show. */
-export function fitLine(bench: Bench, subjects: readonly Subject[], key: ReadingKey, faults: number): Fit {
-  const words = stateWords(key);
+export function fitLine(bench: Bench, subjects: readonly Subject[], asked: Asked, faults: number): Fit {
   let opens = 0;
   let sum = 0;
   for (let n = 0; n < PARTICLES; n++) {
-    const value = show(subjects[n]!, key, words);
+    const value = show(subjects[n]!, asked.key, asked.words);
     values[n] = value;
     if (Number.isNaN(value)) {
       if (n < RUNS) opens++;
     } else if (n < RUNS) sum += value;
   }
-  const slope = new Float64Array(UNKNOWNS);
-  if (opens === RUNS) return { middle: Number.NaN, slope, places: new Uint8Array(0), residual: 0, open: 1 };
+  const slope = levelSlopes();
+  if (opens === RUNS) return { middle: Number.NaN, slope, places: [], residual: 0, open: 1 };
   const middle = sum / (RUNS - opens);
   for (let n = 0; n < RUNS; n++) {
     const d = Number.isNaN(values[n]!) ? 0 : values[n]! - middle;
@@ -124,14 +134,14 @@ export function fitLine(bench: Bench, subjects: readonly Subject[], key: Reading
 }
 
 /** What a line says at one point of the unknowns, in the unit of its reading, 1. */
-export function valueAt(middle: number, slope: Float64Array, z: Float64Array): number {
+export function valueAt(middle: number, slope: readonly number[], z: Float64Array): number {
   let line = middle;
   for (let k = 0; k < UNKNOWNS; k++) line += slope[k]! * z[k]!;
   return line;
 }
 
 /** Slopes under a two-hundredth of the greatest are dropped: chopping scatters them into every unknown. */
-export function placesOf(slope: Float64Array): Uint8Array {
+export function placesOf(slope: number[]): number[] {
   let most = 0;
   for (let k = 0; k < UNKNOWNS; k++) most = Math.max(most, Math.abs(slope[k]!));
   const places: number[] = [];
@@ -139,5 +149,5 @@ export function placesOf(slope: Float64Array): Uint8Array {
     if (Math.abs(slope[k]!) > 0.005 * most) places.push(k);
     else slope[k] = 0;
   }
-  return Uint8Array.from(places);
+  return places;
 }

@@ -6,20 +6,19 @@ import { type ReadingKey, readKey } from '../reading/key.ts';
 import { meterScatter } from '../reading/noise.ts';
 import { offeredKeys } from '../reading/offers.ts';
 import { chanceSeen } from '../reading/seen.ts';
-import { POINT_KINDS, stateWords } from '../reading/show.ts';
-import { fitOf } from './field.ts';
+import { type Asked, askedOf } from './asked.ts';
+import { facing, fitOf } from './field.ts';
 import { gridInformation } from './information.ts';
 import type { Fit } from './line.ts';
 import type { Ranked } from './rank.ts';
-import { homeOf, nameOf, turnKey } from './turn.ts';
 import { predict } from './weigh.ts';
 
-/** A reading on offer, with its key as the three turns of the phases see it. */
+/** A reading on offer. */
 export interface Offer {
   readonly text: string;
-  readonly home: number;
   readonly key: ReadingKey;
-  readonly turned: readonly (readonly [ReadingKey, string])[];
+  readonly asked: Asked;
+  readonly phases: 1 | 3;
 }
 
 /** What each hypothesis expects of one reading. */
@@ -44,8 +43,8 @@ export function offersOf(spec: ChargingSpec): readonly Offer[] {
     return {
       text,
       key,
-      home: phases === 3 ? homeOf(key) : 0,
-      turned: [0, 1, 2].map((turn) => [turnKey(key, -turn), nameOf(turnKey(key, -turn))] as const),
+      asked: askedOf(key),
+      phases,
     };
   });
 }
@@ -59,18 +58,17 @@ export function lookOut(look: readonly Ranked[], offer: Offer, states: ReadonlyS
   const sds = new Float64Array(n).fill(1);
   const other = new Float64Array(n);
   const seen = offer.key.kind === 'visual';
-  const known = !POINT_KINDS.has(offer.key.kind) || states.has(stateWords(offer.key));
+  const known = !offer.asked.running || states.has(offer.asked.words);
   // Sets that differ by a fault which neither the readings nor this one feel share a prediction.
   const before = new Map<Fit, Map<number, number>>();
   for (let i = 0; i < n; i++) {
     const { member, turn, weighed, computed, sign } = look[i]!;
     if (seen) {
-      const blown = member.base.atoms.some((a) => a.fault === 'diode-shorted' && a.variant === 1);
-      other[i] = chanceSeen(offer.key.state.what!, member.base.faults, blown);
+      other[i] = chanceSeen(offer.key.state.what!, member.base.faults, member.base.blown);
       continue;
     }
-    const [key, name] = offer.turned[member.base.turns === 1 ? offer.home : turn]!;
-    const fit = known ? fitOf(member, key, name, computed) : member.rough.glance(key, name).fit;
+    const asked = facing(member, turn, offer.asked, offer.phases);
+    const fit = known ? fitOf(member, asked, computed) : member.rough.glance(asked).fit;
     other[i] = Math.min(Math.max(fit.open, 0.005), 0.995);
     if (Number.isNaN(fit.middle)) {
       other[i] = 0.99;

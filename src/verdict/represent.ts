@@ -62,3 +62,23 @@ export function represent(best: readonly Ranked[]): Represented {
     names: chosen.map(([name]) => name),
   };
 }
+
+/** Lists that are heard at a glance. */
+const GLANCED = 40;
+
+/** The likeliest set of each list, with the weight of the whole list. */
+export function firstsOf({ look, weights, classes, names }: Represented): Represented {
+  const firsts: Ranked[] = [];
+  const shares = new Float64Array(Math.min(GLANCED, names.length));
+  for (let h = 0; h < look.length && classes[h]! < shares.length; h++) {
+    if (classes[h]! === firsts.length) firsts.push(look[h]!);
+    shares[classes[h]!]! += weights[h]!;
+  }
+  const sum = shares.reduce((a, b) => a + b, 0) || 1;
+  return {
+    look: firsts,
+    weights: shares.map((share) => share / sum),
+    classes: Int32Array.from(firsts, (_, n) => n),
+    names: names.slice(0, firsts.length),
+  };
+}

@@ -19,6 +19,9 @@ export interface Base {
   readonly logPrior: number;
   /** The repairs as one sorted text: the class the next reading is chosen for. */
   readonly repairs: string;
+  /** A diode short that has blown the main fuse, and a regulator that is dead on the diode range in any way. */
+  readonly blown: boolean;
+  readonly deadAnyhow: boolean;
 }
 
 /** Chance of 0, 1, 2, 3 faults on a bike that somebody complains of (guess). */
@@ -45,13 +48,21 @@ export function makeBase(atoms: readonly Atom[], weights: Readonly<Record<FaultI
   let log = Math.log(COUNT[atoms.length as 0 | 1 | 2 | 3]!);
   for (const atom of atoms) {
     log += Math.log((weights[atom.fault] / total) * atom.share);
-    if (atom.located) log += 0;
   }
   // n! orders of n distinct faults make the same set.
   for (let n = 2; n <= atoms.length; n++) log += Math.log(n);
   for (const [a, b, factor] of CASCADE) if (faults.includes(a) && faults.includes(b)) log += Math.log(factor);
   const repairs = [...new Set(faults.map((f) => FAULTS[f].repair))].sort().join('+');
-  return { atoms, faults, turns: atoms.some((a) => a.located) ? 3 : 1, logPrior: log, repairs };
+  const has = (fault: FaultId) => atoms.some((a) => a.fault === fault && a.variant === 1);
+  return {
+    atoms,
+    faults,
+    turns: atoms.some((a) => a.located) ? 3 : 1,
+    logPrior: log,
+    repairs,
+    blown: has('diode-shorted'),
+    deadAnyhow: has('regulator-dead'),
+  };
 }
 
 /** Whether an atom may join a set: not the same fault, nor one that a repair in the set cures already. */

@@ -9,12 +9,11 @@
  *   computed pair inside them, and ten readings buried every third fault: 0.002 for a drain nobody had measured.)
  * - corrected: composed, then moved onto the physics of the set itself by 8 runs, a quarter of the full design.
  */
-import type { ReadingKey } from '../reading/key.ts';
-import { POINT_KINDS, type Subject, show, stateWords } from '../reading/show.ts';
+import { type Subject, show } from '../reading/show.ts';
+import type { Asked } from './asked.ts';
 import type { Atom } from './atoms.ts';
 import { AT, UNKNOWNS } from './latent.ts';
 import { type Bench, type Fit, fitLine, placesOf, subjectsOf, valueAt } from './line.ts';
-import { homeOf, nameOf, turnKey } from './turn.ts';
 
 /** A line, and how far it lies from the sound bike's: 0 when that is no more than noise, the kind's unit. */
 export interface Felt {
@@ -31,16 +30,16 @@ export interface Table {
   readonly glance: Read;
 }
 
-type Read = (key: ReadingKey, name: string) => Felt;
+type Read = (asked: Asked) => Felt;
 
 /** A reader that remembers. */
 function kept(make: Read): Read {
-  const lines = new Map<string, Felt>();
-  return (key, name) => {
-    let felt = lines.get(name);
+  const lines = new Map<Asked, Felt>();
+  return (asked) => {
+    let felt = lines.get(asked);
     if (!felt) {
-      felt = make(key, name);
-      lines.set(name, felt);
+      felt = make(asked);
+      lines.set(asked, felt);
     }
     return felt;
   };
@@ -49,9 +48,9 @@ function kept(make: Read): Read {
 /** The sound bike's table. */
 export function soundTable(bench: Bench): Table {
   let subjects: Subject[] | null = null;
-  const read = kept((key) => {
+  const read = kept((asked) => {
     subjects ??= subjectsOf(bench, []);
-    const fit = fitLine(bench, subjects, key, 0);
+    const fit = fitLine(bench, subjects, asked, 0);
     return { fit, effect: 0, plain: fit.residual };
   });
   return { read, glance: read };
@@ -60,24 +59,18 @@ export function soundTable(bench: Bench): Table {
 /** The table of a set from its own physics. `sound` is read in the frame of the phases that the key names first. */
 export function computedTable(bench: Bench, sound: Table, atoms: readonly Atom[]): Table {
   let subjects: Subject[] | null = null;
-  const read = kept((key, name) => {
+  const read = kept((asked) => {
     subjects ??= subjectsOf(bench, atoms);
-    const fit = fitLine(bench, subjects, key, atoms.length);
-    return { fit, effect: effectOf(atHome(bench, sound.read, key, name).fit, fit), plain: fit.residual };
+    const fit = fitLine(bench, subjects, asked, atoms.length);
+    return { fit, effect: effectOf(atHome(bench, sound.read, asked).fit, fit), plain: fit.residual };
   });
-  const alone = (key: ReadingKey, name: string) => atHome(bench, sound.read, key, name);
+  const alone = (asked: Asked) => atHome(bench, sound.read, asked);
   return { read, glance: corrected(bench, sound, alone, atoms) };
 }
 
 /** A reading of a set that sits in no phase: every phase is read as a. */
-function atHome(bench: Bench, read: Read, key: ReadingKey, name: string): Felt {
-  return turned(read, key, name, bench.spec.alternator.phases === 3 ? homeOf(key) : 0);
-}
-
-function turned(read: Read, key: ReadingKey, name: string, by: number): Felt {
-  if (by === 0) return read(key, name);
-  const back = turnKey(key, -by);
-  return read(back, nameOf(back));
+function atHome(bench: Bench, read: Read, asked: Asked): Felt {
+  return read(bench.spec.alternator.phases === 3 ? asked.turned[asked.home]! : asked);
 }
 
 /** A part of a composed set: its table, where it is turned to, and which severities of the whole are its own. */
@@ -94,11 +87,11 @@ export interface Part {
 export function slotted(table: Table, slot: number, size: number): Table {
   if (slot === 0) return table;
   const moved = (read: Read) =>
-    kept((key, name) => {
-      const felt = read(key, name);
+    kept((asked) => {
+      const felt = read(asked);
       const { fit } = felt;
       if (felt.effect === 0 || Number.isNaN(fit.middle)) return felt;
-      const slope = Float64Array.from(fit.slope);
+      const slope = fit.slope.slice();
       for (let k = 0; k < 2 * size; k++) slope[AT.severity + k] = 0;
       for (let k = 0; k < 2 * size; k++) slope[AT.severity + 2 * slot + k] = fit.slope[AT.severity + k]!;
       return { ...felt, fit: { ...fit, slope, places: placesOf(slope) } };
@@ -109,26 +102,20 @@ export function slotted(table: Table, slot: number, size: number): Table {
 /** A table composed from tables of smaller sets and of the sound bike. */
 export function composedTable(bench: Bench, sound: Table, parts: readonly Part[]): Table {
   const put = (by: 'read' | 'glance') => {
-    const look = ({ table, turn }: Part, key: ReadingKey, name: string) =>
-      turn === null ? atHome(bench, table[by], key, name) : turned(table[by], key, name, turn);
-    return kept((key, name) => {
-      const alone = atHome(bench, sound.read, key, name);
-      const felts = parts.map((part) => look(part, key, name));
+    const look = ({ table, turn }: Part, asked: Asked) =>
+      turn === null ? atHome(bench, table[by], asked) : table[by](asked.turned[turn]!);
+    return kept((asked) => {
+      const alone = atHome(bench, sound.read, asked);
+      const felts = parts.map((part) => look(part, asked));
       // With less current through the bridge everything that depends on current fades: the share that is left.
       const fade = (lead: number): number => {
-        if (!POINT_KINDS.has(key.kind)) return 1;
-        const { rpm, lights, temp, charged, acc } = key.state;
-        const amps = {
-          kind: 'alt_amps',
-          state: { rpm, lights, temp, charged, acc, wiggle: 'False' } as Record<string, string>,
-        };
-        const ampsName = nameOf(amps);
-        const all = sound.read(amps, ampsName).fit.middle;
-        const left = look(parts[lead]!, amps, ampsName).fit.middle;
+        if (!asked.running) return 1;
+        const all = sound.read(asked.amps).fit.middle;
+        const left = look(parts[lead]!, asked.amps).fit.middle;
         const ratio = Math.abs(left / all);
         return Math.max(0.1, Math.min(1, ratio, 1 / ratio));
       };
-      return compose(alone.fit, felts, fade, BY_CURRENT.has(key.kind));
+      return compose(alone.fit, felts, fade, BY_CURRENT.has(asked.key.kind));
     });
   };
   return { read: put('read'), glance: put('glance') };
@@ -169,7 +156,7 @@ function compose(
   if (lead < 0) return { fit: withOpen(sound, open), effect: 0, plain: sound.residual };
   const first = felts[lead]!.fit;
   if (moved === 1) return { ...felts[lead]!, fit: withOpen(first, open) };
-  const slope = Float64Array.from(first.slope);
+  const slope = first.slope.slice();
   let { middle, residual } = first;
   let { plain } = felts[lead]!;
   const left = fade(lead);
@@ -236,16 +223,15 @@ function corrected(bench: Bench, sound: Table, composed: Read, atoms: readonly A
   const severities = (atoms.length < 3 ? [0, 1, 2, 3] : [0, 1, 2, 4])
     .filter((k) => k < 2 * atoms.length)
     .map((k) => AT.severity + k);
-  return kept((key, name) => {
+  return kept((asked) => {
     subjects ??= subjectsOf(bench, atoms, CORRECTED_ROWS);
-    const guess = composed(key, name);
+    const guess = composed(asked);
     const { fit } = guess;
-    const words = stateWords(key);
-    const line = Number.isNaN(fit.middle) ? atHome(bench, sound.read, key, name).fit : fit;
+    const line = Number.isNaN(fit.middle) ? atHome(bench, sound.read, asked).fit : fit;
     let sum = 0;
     let opens = 0;
     subjects.forEach((subject, n) => {
-      const value = show(subject, key, words);
+      const value = show(subject, asked.key, asked.words);
       const z = bench.particles[CORRECTED_ROWS[n]!]!;
       misses[n] = value - (Number.isNaN(line.middle) ? 0 : valueAt(line.middle, line.slope, z));
       if (Number.isNaN(value)) opens++;
@@ -254,7 +240,7 @@ function corrected(bench: Bench, sound: Table, composed: Read, atoms: readonly A
     const open = opens / runs;
     if (opens === runs) return { ...guess, fit: { ...line, middle: Number.NaN, open: 1 } };
     const mean = sum / (runs - opens);
-    const slope = Float64Array.from(line.slope);
+    const slope = line.slope.slice();
     let square = 0;
     for (let n = 0; n < runs; n++) {
       if (Number.isNaN(misses[n]!)) misses[n] = 0;
@@ -275,6 +261,6 @@ function corrected(bench: Bench, sound: Table, composed: Read, atoms: readonly A
     const middle = (Number.isNaN(line.middle) ? 0 : line.middle) + mean;
     const residual = (2 * guess.plain + free * measured) / (2 + free);
     const made = { middle, slope, places: placesOf(slope), residual, open };
-    return { fit: made, effect: effectOf(atHome(bench, sound.read, key, name).fit, made), plain: residual };
+    return { fit: made, effect: effectOf(atHome(bench, sound.read, asked).fit, made), plain: residual };
   });
 }

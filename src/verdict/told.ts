@@ -7,8 +7,8 @@
 import type { FaultId, RepairId } from '../fault/catalogue.ts';
 import { FAULTS } from '../fault/faults.ts';
 import { normalBelow } from '../numbers/normal.ts';
-import { AT, FLAT_BELOW, UNKNOWNS } from './latent.ts';
-import type { Fit } from './line.ts';
+import { AT, FLAT_BELOW } from './latent.ts';
+import { type Fit, levelSlopes } from './line.ts';
 import type { Ranked } from './rank.ts';
 import { predict } from './weigh.ts';
 
@@ -23,8 +23,8 @@ export interface Told {
 /** The state-of-charge unknown itself, as a line that is read like a reading. */
 const CHARGE: Fit = {
   middle: 0,
-  slope: Float64Array.from({ length: UNKNOWNS }, (_, n) => (n === AT.charge ? 1 : 0)),
-  places: Uint8Array.of(AT.charge),
+  slope: levelSlopes().fill(1, AT.charge, AT.charge + 1),
+  places: [AT.charge],
   residual: 1e-9,
   open: 0,
 };

@@ -25,6 +25,8 @@ export interface Row {
   readonly slip: number;
   /** Density of a value that means nothing, per unit. */
   readonly anything: number;
+  /** Equal for rows that expect the same (but for a coincidence in the last of 53 bits), dimensionless. */
+  readonly mark: number;
 }
 
 /** Chance that a reading is taken or typed wrongly, dimensionless (guess; diagnosis texts use some 3 %). */

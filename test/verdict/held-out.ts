@@ -8,7 +8,7 @@ import type { FaultId } from '../../src/fault/catalogue.ts';
 import type { Stream } from '../../src/numbers/random.ts';
 import { KINDS } from '../../src/reading/catalogue.ts';
 import { rowsOf, type Taken } from '../../src/verdict/evidence.ts';
-import { type Field, fitOf, type Member } from '../../src/verdict/field.ts';
+import { type Field, facing, fitOf, type Member } from '../../src/verdict/field.ts';
 import { baseName } from '../../src/verdict/sets.ts';
 import type { Row } from '../../src/verdict/weigh.ts';
 import { tailZ } from './tail.ts';
@@ -260,8 +260,7 @@ export function keptBack(
     }
     for (const t of taken) {
       if (typeof t.value === 'boolean' || base.has(t)) continue;
-      const [key, name] = t.turned[way.member.base.turns === 1 ? t.home : way.turn]!;
-      const fit = fitOf(way.member, key, name, spend);
+      const fit = fitOf(way.member, facing(way.member, way.turn, t.asked, t.phases), spend);
       opens.set(t, [...(opens.get(t) ?? []), { open: fit.open, log: logSome }]);
     }
   }

@@ -17,7 +17,7 @@ function lineOf(middle: number, slopes: readonly number[]): Fit {
   return { middle, slope, places: Uint8Array.from(slopes.keys()), residual: 0, open: 0 };
 }
 function row(value: number, line: Fit, scatter: number, mistakes: readonly Mistake[] = []): Row {
-  return { value, fit: line, scatter, mistakes, slip: 0.03, anything: 0.01 };
+  return { value, fit: line, scatter, mistakes, slip: 0.03, anything: 0.01, mark: line.middle };
 }
 
 /** Rows with two shared unknowns. */
