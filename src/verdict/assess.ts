@@ -11,7 +11,8 @@ import { openChooser } from './choose.ts';
 import { flatterBy } from './complaint.ts';
 import { uncheckedKeys } from './cross-check.ts';
 import { contradicts, doubts, doubtsWith, slipShares } from './doubt.ts';
-import { prepare } from './evidence.ts';
+import { openWarmer } from './engine-states.ts';
+import { prepare, type Taken } from './evidence.ts';
 import { explain } from './explain.ts';
 import type { Explanation } from './explanation.ts';
 import { catalogueWeights, openField } from './field.ts';
@@ -27,6 +28,11 @@ export interface Assessor {
   readonly assess: (evidence: Evidence) => Answer;
   /** What a sound bike of this kind shows for a reading key. */
   readonly sound: (key: string) => SoundShows;
+  /**
+   * Works out beforehand a little of what coming answers need: some milliseconds at each call, false when nothing is left
+   * to do. It never changes an answer.
+   */
+  readonly warm: () => boolean;
   /** Why each suspect is suspected on this evidence. Slower than an answer: for a person who asks. */
   readonly explain: (evidence: Evidence) => Explanation;
 }
@@ -45,9 +51,12 @@ export function openAssessor(spec: ChargingSpec, options: AssessorOptions = {}):
   const rank = openRanker(field);
   const choose = openChooser(spec, options.costs);
   const repairs = openRepairLines(options.costs);
+  const warm = openWarmer(field.members);
+  const known = new Map<string, Taken>();
   return {
+    warm,
     assess: (evidence) => {
-      const taken = prepare(evidence, spec.alternator.phases);
+      const taken = prepare(evidence, spec.alternator.phases, known);
       const ranking = rank(taken, evidence.symptoms);
       const { best, noneOfThese } = ranking;
       const list = told(best, flatterBy(evidence.symptoms));

@@ -10,6 +10,7 @@ import type { Doubt, Evidence, NextReading } from './answer.ts';
 import type { Asked } from './asked.ts';
 import { branchesOf } from './branches.ts';
 import type { SlipShare } from './doubt.ts';
+import { ENGINE_STATES } from './engine-states.ts';
 import type { Taken } from './evidence.ts';
 import { chooseTest, type TestModel } from './lookahead.ts';
 import { bitsOf, lookOut, type Offer, type Outlook, offersOf, outcomesOf } from './outlook.ts';
@@ -64,9 +65,9 @@ export function openChooser(spec: ChargingSpec, costs: Costs = {}) {
     const paid = paidSetUps(evidence);
     const taken = Object.keys(evidence.readings).length;
     const states = statesOf(evidence);
-    const score = (offer: Offer, { look, weights, classes, names }: Represented): Scored => {
+    const score = (offer: Offer, { look, weights, classes, names }: Represented, bins: number): Scored => {
       const outlook = lookOut(look, offer, states);
-      const bits = bitsOf(outlook, weights, classes, names.length);
+      const bits = bitsOf(outlook, weights, classes, names.length, bins);
       const { minutes } = KINDS[offer.key.kind]!;
       let setUps = 0;
       let setUp = 0;
@@ -82,10 +83,10 @@ export function openChooser(spec: ChargingSpec, costs: Costs = {}) {
       ({ text, key, asked }) =>
         !(text in evidence.readings) && allowed(key, evidence) && (!asked.running || opened(asked, taken)),
     );
-    const glanced = possible.map((offer) => score(offer, spokesmen)).sort(byRate);
+    const glanced = possible.map((offer) => score(offer, spokesmen, 16)).sort(byRate);
     const ideas = onePerKind(glanced)
       .slice(0, STUDIED)
-      .map(({ offer }) => score(offer, represented))
+      .map(({ offer }) => score(offer, represented, 48))
       .filter(({ bits }) => bits >= LEAST_BITS)
       .sort(byRate);
     const alternatives = ideas
@@ -186,23 +187,6 @@ function onePerKind<T extends { readonly offer: Offer }>(scored: readonly T[]): 
   });
 }
 
-/**
- * Engine states in the order they come into play: one more with each reading, because each costs physics for every
- * single fault and minutes at the lift. The first look is at what needs no running engine.
- */
-const STATES: readonly string[] = [
-  'idle|low|cold|False|True',
-  '3000|low|cold|False|True',
-  '5000|low|cold|False|True',
-  '5000|off|cold|False|True',
-  '3000|low|cold|False|False',
-  'idle|low|hot|False|True',
-  '3000|low|hot|False|True',
-  '5000|off|cold|True|True',
-  'idle|low|cold|True|True',
-  '3000|low|cold|True|True',
-];
-
 /** Engine states that readings were taken in, and standing still. */
 function statesOf(evidence: Evidence): Set<string> {
   const states = new Set<string>();
@@ -214,7 +198,7 @@ function statesOf(evidence: Evidence): Set<string> {
 }
 
 function opened(asked: Asked, taken: number): boolean {
-  const place = STATES.indexOf(asked.words);
+  const place = ENGINE_STATES.indexOf(asked.words);
   return place >= 0 && place < taken;
 }
 

@@ -36,8 +36,11 @@ interface Judged {
   readonly row: Row | null;
 }
 
-/** Sorts readings by key, so that the order they were taken in cannot matter. Keys of no reading are passed over. */
-export function prepare(evidence: Evidence, phases: 1 | 3): Taken[] {
+/**
+ * Sorts readings by key, so that the order they were taken in cannot matter. Keys of no reading are passed over. With
+ * `known`, readings that stood there the last time are taken as they were, with what lines made of them.
+ */
+export function prepare(evidence: Evidence, phases: 1 | 3, known?: Map<string, Taken>): Taken[] {
   const taken: Taken[] = [];
   for (const text of Object.keys(evidence.readings).sort()) {
     const checked = checkKey(text);
@@ -45,6 +48,11 @@ export function prepare(evidence: Evidence, phases: 1 | 3): Taken[] {
     const key = completeKey(checked.key);
     const value = evidence.readings[text]!;
     const again = evidence.again.includes(text);
+    const before = known?.get(text);
+    if (before && Object.is(before.value, value) && before.again === again) {
+      taken.push(before);
+      continue;
+    }
     taken.push({
       text,
       key,
@@ -57,6 +65,8 @@ export function prepare(evidence: Evidence, phases: 1 | 3): Taken[] {
       judged: new Map(),
     });
   }
+  known?.clear();
+  for (const t of taken) known?.set(t.text, t);
   return taken;
 }
 

@@ -219,15 +219,12 @@ export function chooseTest(
   const paid = paidBy(model, taken);
   const ranked = rankTests(model, weights, taken, paid).slice(0, Math.max(1, keep));
   let best = stop;
-  let bestScore = 0;
-  for (const { test, cost, rate } of ranked) {
+  for (const { test, cost } of ranked) {
     const saving = stopNow - mass * cost - lossTwoDeep(model, test, weights, taken, paid, scratch);
     if (saving <= 1e-9 * stopNow) continue;
-    const score = by === 'information' ? rate : saving;
-    if (best.test === null || score > bestScore) {
-      best = { test, saving: saving / mass, cost };
-      bestScore = score;
-    }
+    if (best.test === null || saving / mass > best.saving) best = { test, saving: saving / mass, cost };
+    // They come sorted by information per cost: the first that is worth making is the one.
+    if (by === 'information') break;
   }
   return best;
 }

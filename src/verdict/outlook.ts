@@ -93,16 +93,17 @@ export function lookOut(look: readonly Ranked[], offer: Offer, states: ReadonlyS
   return { means, sds, other, seen };
 }
 
-/** Expected information of a reading on the classes (what to repair), bits. */
+/** Expected information of a reading on the classes (what to repair), bits. `bins`: how finely its values are cut. */
 export function bitsOf(
   outlook: Outlook,
   weights: Float64Array,
   classes: Int32Array,
   nClasses: number,
+  bins = 48,
 ): number {
   if (outlook.seen) return seenBits(outlook.other, weights, classes, nClasses);
   const extra = { count: 1, given: outlook.other };
-  return gridInformation(outlook.means, outlook.sds, weights, classes, nClasses, extra, 48);
+  return gridInformation(outlook.means, outlook.sds, weights, classes, nClasses, extra, bins);
 }
 
 function seenBits(seen: Float64Array, weights: Float64Array, classes: Int32Array, nClasses: number): number {

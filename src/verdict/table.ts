@@ -21,6 +21,8 @@ export interface Felt {
   readonly effect: number;
   /** Scatter without the doubt of composing: what a correction falls back on, the kind's unit squared. */
   readonly plain: number;
+  /** Whether at least two faults move it, so that they had to be put together. */
+  readonly mixed: boolean;
 }
 
 /** Lines of one set, made when asked for. */
@@ -51,7 +53,7 @@ export function soundTable(bench: Bench): Table {
   const read = kept((asked) => {
     subjects ??= subjectsOf(bench, []);
     const fit = fitLine(bench, subjects, asked, 0);
-    return { fit, effect: 0, plain: fit.residual };
+    return { fit, effect: 0, plain: fit.residual, mixed: false };
   });
   return { read, glance: read };
 }
@@ -62,10 +64,16 @@ export function computedTable(bench: Bench, sound: Table, atoms: readonly Atom[]
   const read = kept((asked) => {
     subjects ??= subjectsOf(bench, atoms);
     const fit = fitLine(bench, subjects, asked, atoms.length);
-    return { fit, effect: effectOf(atHome(bench, sound.read, asked).fit, fit), plain: fit.residual };
+    const effect = effectOf(atHome(bench, sound.read, asked).fit, fit);
+    return { fit, effect, plain: fit.residual, mixed: false };
   });
   const alone = (asked: Asked) => atHome(bench, sound.read, asked);
-  return { read, glance: corrected(bench, sound, alone, atoms) };
+  // The bikes of a glance are eight of the thirty-six: what one look has worked out the other need not.
+  const few = () => {
+    subjects ??= subjectsOf(bench, atoms);
+    return CORRECTED_ROWS.map((row) => subjects![row]!);
+  };
+  return { read, glance: corrected(bench, sound, alone, atoms, few) };
 }
 
 /** A reading of a set that sits in no phase: every phase is read as a. */
@@ -153,9 +161,9 @@ function compose(
     }
   });
   const open = sound.open < 0.5 ? 1 - passed : shown;
-  if (lead < 0) return { fit: withOpen(sound, open), effect: 0, plain: sound.residual };
+  if (lead < 0) return { fit: withOpen(sound, open), effect: 0, plain: sound.residual, mixed: false };
   const first = felts[lead]!.fit;
-  if (moved === 1) return { ...felts[lead]!, fit: withOpen(first, open) };
+  if (moved === 1) return { ...felts[lead]!, fit: withOpen(first, open), mixed: false };
   const slope = first.slope.slice();
   let { middle, residual } = first;
   let { plain } = felts[lead]!;
@@ -182,7 +190,7 @@ function compose(
     plain = Math.max(plain, felts[n]!.plain);
   });
   const fit = { middle, slope, places: placesOf(slope), residual, open };
-  return { fit, effect: effectOf(sound, fit), plain };
+  return { fit, effect: effectOf(sound, fit), plain, mixed: true };
 }
 
 function withOpen(fit: Fit, open: number): Fit {
@@ -210,12 +218,28 @@ const CORRECTED_ROWS = [0, 1, 2, 3, 4, 5, 6, 7].map((n) => {
   return twin | (b1 << 1) | (b2 << 2) | (b3 << 3) | (twin << 4);
 });
 
-/** A composed table moved onto the physics of the set itself: middle and severities, with the misfit carried. */
+/**
+ * A composed table moved onto the physics of the set itself: middle and severities, with the misfit carried. A reading
+ * that only one of the faults moves keeps that fault's own line, which is physics already.
+ */
 export function correctedTable(bench: Bench, sound: Table, composed: Table, atoms: readonly Atom[]): Table {
-  return { read: corrected(bench, sound, composed.read, atoms), glance: composed.glance };
+  const physics = corrected(bench, sound, composed.read, atoms, () =>
+    subjectsOf(bench, atoms, CORRECTED_ROWS),
+  );
+  const read = (asked: Asked) => {
+    const felt = composed.read(asked);
+    return felt.mixed ? physics(asked) : felt;
+  };
+  return { read, glance: composed.glance };
 }
 
-function corrected(bench: Bench, sound: Table, composed: Read, atoms: readonly Atom[]): Read {
+function corrected(
+  bench: Bench,
+  sound: Table,
+  composed: Read,
+  atoms: readonly Atom[],
+  bikes: () => Subject[],
+): Read {
   let subjects: Subject[] | null = null;
   const runs = CORRECTED_ROWS.length;
   const misses = new Float64Array(runs);
@@ -224,7 +248,7 @@ function corrected(bench: Bench, sound: Table, composed: Read, atoms: readonly A
     .filter((k) => k < 2 * atoms.length)
     .map((k) => AT.severity + k);
   return kept((asked) => {
-    subjects ??= subjectsOf(bench, atoms, CORRECTED_ROWS);
+    subjects ??= bikes();
     const guess = composed(asked);
     const { fit } = guess;
     const line = Number.isNaN(fit.middle) ? atHome(bench, sound.read, asked).fit : fit;
@@ -261,6 +285,7 @@ function corrected(bench: Bench, sound: Table, composed: Read, atoms: readonly A
     const middle = (Number.isNaN(line.middle) ? 0 : line.middle) + mean;
     const residual = (2 * guess.plain + free * measured) / (2 + free);
     const made = { middle, slope, places: placesOf(slope), residual, open };
-    return { fit: made, effect: effectOf(atHome(bench, sound.read, asked).fit, made), plain: residual };
+    const effect = effectOf(atHome(bench, sound.read, asked).fit, made);
+    return { fit: made, effect, plain: residual, mixed: true };
   });
 }

@@ -9,11 +9,8 @@ import type { Ask, Reply } from './think.ts';
 /** Any number does; always the same, so that a reload shows the same figures. */
 const SEED = 1;
 
-/** An assessor that may know work to do ahead: true when more is left. */
-type Warmable = Assessor & { readonly warm?: () => boolean };
-
 const scope = globalThis as unknown as DedicatedWorkerGlobalScope;
-let assessor: Warmable | null = null;
+let assessor: Assessor | null = null;
 let opened = 0;
 let warming: ReturnType<typeof setTimeout> | null = null;
 
@@ -25,11 +22,11 @@ function say(reply: Reply): void {
 function warmLater(): void {
   if (warming !== null) clearTimeout(warming);
   warming = null;
-  if (assessor?.warm === undefined) return;
+  if (assessor === null) return;
   warming = setTimeout(() => {
     warming = null;
     try {
-      if (assessor?.warm?.()) warmLater();
+      if (assessor?.warm()) warmLater();
     } catch {
       // Nothing is lost: what was not done ahead is done when it is asked, and fails there where it can be said.
     }

@@ -1,0 +1,44 @@
+/** Engine states in which readings are offered, and the physics of the single faults in them worked out beforehand. */
+import { completeKey } from '../reading/catalogue.ts';
+import { type Asked, askedOf } from './asked.ts';
+import type { Member } from './field.ts';
+
+/**
+ * Engine states in the order they come into play: one more with each reading, because each costs physics for every
+ * single fault and minutes at the lift. The first look is at what needs no running engine.
+ * Words as `stateWords` writes them: rpm, lights, temperature, battery charged, accessories.
+ */
+export const ENGINE_STATES: readonly string[] = [
+  'idle|low|cold|False|True',
+  '3000|low|cold|False|True',
+  '5000|low|cold|False|True',
+  '5000|off|cold|False|True',
+  '3000|low|cold|False|False',
+  'idle|low|hot|False|True',
+  '3000|low|hot|False|True',
+  '5000|off|cold|True|True',
+  'idle|low|cold|True|True',
+  '3000|low|cold|True|True',
+];
+
+/** A running reading in one of the states: whoever shows it knows the operating point, and with it all others. */
+function pointIn(words: string): Asked {
+  const [rpm, lights, temp, charged, acc] = words.split('|') as [string, string, string, string, string];
+  return askedOf(completeKey({ kind: 'batt_volts', state: { rpm, lights, temp, charged, acc } }));
+}
+
+/**
+ * Works out the operating points of single faults, one of them in one state at each call; false when the first `states`
+ * states are done. It never changes an answer, it only makes the next ones come sooner.
+ */
+export function openWarmer(members: readonly Member[], states = ENGINE_STATES.length): () => boolean {
+  const singles = members.filter((member) => member.base.atoms.length <= 1);
+  let next = 0;
+  return () => {
+    const words = ENGINE_STATES[Math.floor(next / singles.length)];
+    if (words === undefined || next >= states * singles.length) return false;
+    singles[next % singles.length]!.rough.read(pointIn(words));
+    next++;
+    return true;
+  };
+}
