@@ -114,9 +114,15 @@ export function fitLine(bench: Bench, subjects: readonly Subject[], asked: Asked
     const z = bench.particles[n]!;
     for (let k = 0; k < UNKNOWNS; k++) slope[k] = slope[k]! + (d * z[k]!) / RUNS;
   }
-  // Chopping scatters into the severities of faults that are not there, too.
-  for (let k = AT.severity + 2 * faults; k < AT.ghost; k++) slope[k] = 0;
-  let miss = 0;
+  // Chopping scatters into the severities of faults that are not there, too: what it leaves there tells how much.
+  let idle = 0;
+  let scattered = 0;
+  for (let k = AT.severity + 2 * faults; k < AT.ghost; k++) {
+    scattered += (RUNS - opens) * slope[k]! ** 2;
+    idle++;
+    slope[k] = 0;
+  }
+  let miss = scattered;
   let spread = 0;
   let counted = 0;
   for (let n = RUNS; n < PARTICLES; n++) {
@@ -129,8 +135,14 @@ export function fitLine(bench: Bench, subjects: readonly Subject[], asked: Asked
   const speed = slope[AT.rpmShift]! ** 2;
   slope[AT.rpmShift] = 0;
   // Four checks alone may be lucky: 0.6 % of the spread (8 % of its deviation) is the least scatter believed.
-  const residual = Math.max(counted ? miss / counted : spread, 0.006 * spread) + speed;
+  const free = counted + idle;
+  const residual = Math.max(free ? (miss / free) * believed(free) : spread, 0.006 * spread) + speed;
   return { middle, slope, places: placesOf(slope), residual, open: opens / RUNS };
+}
+
+/** A variance from few differences is as often too small as too large, and too small does the harm: the mean of Student's t, 1. */
+function believed(free: number): number {
+  return free > 2 ? free / (free - 2) : 3;
 }
 
 /** What a line says at one point of the unknowns, in the unit of its reading, 1. */
