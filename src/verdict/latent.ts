@@ -40,8 +40,21 @@ export const AT = {
   diodeVolts: 30,
 } as const;
 
+/** Spreads of what is worn in ratios, natural log of the ratio at one deviation, 1. */
+export const WEAR_SPREADS = {
+  pinOhm: 0.4,
+  outputJoint: 0.5,
+  outputWire: 0.5,
+  breaker: 0.4,
+  positivePost: 0.6,
+  negativePost: 0.6,
+  ground: 0.45,
+  restDrain: 0.45,
+} as const;
+
 export function wearOf(z: Float64Array): Wear {
   const log = (at: number, spread: number) => Math.exp(spread * z[at]!);
+  const worn = (name: keyof typeof WEAR_SPREADS) => log(AT[name], WEAR_SPREADS[name]);
   return {
     openVolts: 1.03 + 0.03 * z[AT.openVolts]!,
     ratedAmps: 1 + 0.06 * z[AT.ratedAmps]!,
@@ -51,13 +64,13 @@ export function wearOf(z: Float64Array): Wear {
     batteryOhm: log(AT.batteryOhm, 0.12),
     acceptance: log(AT.acceptance, 0.35),
     charge: 0.15 + 0.75 * normalBelow(z[AT.charge]!),
-    pinOhm: log(AT.pinOhm, 0.4),
-    outputJointOhm: log(AT.outputJoint, 0.5),
-    outputWireOhm: log(AT.outputWire, 0.5),
-    breakerOhm: log(AT.breaker, 0.4),
-    positivePostOhm: log(AT.positivePost, 0.6),
-    negativePostOhm: log(AT.negativePost, 0.6),
-    groundOhm: log(AT.ground, 0.45),
+    pinOhm: worn('pinOhm'),
+    outputJointOhm: worn('outputJoint'),
+    outputWireOhm: worn('outputWire'),
+    breakerOhm: worn('breaker'),
+    positivePostOhm: worn('positivePost'),
+    negativePostOhm: worn('negativePost'),
+    groundOhm: worn('ground'),
     senseLossVolts: log(AT.senseLoss, 0.15),
   };
 }
@@ -80,7 +93,7 @@ export function handsOf(spec: ChargingSpec, z: Float64Array): Hands {
     rpmShift: (spec.tachometer ? 12 : 58) * z[AT.rpmShift]!,
     starter: Math.exp(0.1 * z[AT.starter]!),
     capacity: 1 + 0.15 * z[AT.capacity]!,
-    restDrain: Math.exp(0.45 * z[AT.restDrain]!),
+    restDrain: Math.exp(WEAR_SPREADS.restDrain * z[AT.restDrain]!),
     ghost: Math.max(0.2, 0.57 + 0.05 * z[AT.ghost]!),
     diodeVolts: DIODE_RANGE + 0.04 * z[AT.diodeVolts]!,
     acHertz: CHEAP_AC,

@@ -3,6 +3,7 @@ import { complaintWeight } from './complaint.ts';
 import { NOTHING_ODD, type Odd, oddOf, openElsewhere, rowsOf, type Taken } from './evidence.ts';
 import type { Field, Member } from './field.ts';
 import { normaliseInPlace } from './posterior.ts';
+import { severityGain, wearGain } from './skew.ts';
 import { type Row, roughWeight, type Weighed, weigh } from './weigh.ts';
 
 /** One hypothesis that counts, with its share. */
@@ -164,20 +165,23 @@ export function openRanker(field: Field) {
       .slice(0, jointly(taken.length))
       .filter((h, n) => n < 20 || h.log > alive[0]!.log - NEAR);
     const logs = new Float64Array(near.length);
-    const whole = new Map<number, Weighed>();
+    const whole = new Map<number, { readonly weighed: Weighed; readonly skew: number }>();
     const elsewhere = openElsewhere(taken);
     const best: Ranked[] = near.map((h, n) => {
       const apart = rowsOf(h.member, h.turn, taken, chosen.has(h.member), rows, at);
       const sign = signOf(rows, at);
       const instead = n < ASTRAY ? elsewhere(h.member, h.turn, chosen.has(h.member)) : undefined;
-      let weighed = whole.get(sign);
-      if (!weighed) {
+      let found = whole.get(sign);
+      if (!found) {
         const places = [...at];
-        weighed = weigh([...rows], instead && ((row) => instead(places[row]!)));
-        whole.set(sign, weighed);
+        const weighed = weigh([...rows], instead && ((row) => instead(places[row]!)));
+        found = { weighed, skew: wearGain(weighed.given) };
+        whole.set(sign, found);
       }
+      const { weighed } = found;
+      const skew = found.skew + severityGain(weighed.given, h.member.base);
       const odd = instead ? oddOf(h.member, h.turn, taken, chosen.has(h.member), instead) : NOTHING_ODD;
-      logs[n] = prior(h.member) + BELIEF * (apart + weighed.log + odd.gain);
+      logs[n] = prior(h.member) + BELIEF * (apart + weighed.log + skew + odd.gain);
       return {
         member: h.member,
         turn: h.turn,
