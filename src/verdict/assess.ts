@@ -62,7 +62,7 @@ export function openAssessor(spec: ChargingSpec, options: AssessorOptions = {}):
       const list = told(best, flatterBy(evidence.symptoms));
       const suspected = slipShares(best);
       const doubtful = doubts(suspected, taken);
-      const { next, alternatives } = choose(best, evidence, suspected, taken, doubtful);
+      const { next, alternatives } = choose(best, evidence, suspected, taken, doubtful, noneOfThese);
       const again = next && next.key in evidence.readings ? next.key : undefined;
       return {
         sets: faultSets(list),

@@ -36,6 +36,9 @@ const SHARED = 0.6;
 /** A doubt from which taking the reading again is weighed against other readings, 0–1. */
 const WORTH_DOUBTING = 0.03;
 
+/** Chance of "none of these" from which the verdict goes on looking, whatever acting on the rest would cost, 0–1. */
+const UNEXPLAINED = 0.2;
+
 interface Scored {
   readonly offer: Offer;
   readonly bits: number;
@@ -58,6 +61,7 @@ export function openChooser(spec: ChargingSpec, costs: Costs = {}) {
     suspected: readonly SlipShare[],
     before: readonly Taken[],
     doubtful: readonly Doubt[],
+    noneOfThese: number,
   ): Choice => {
     const represented = represent(best);
     const { look, weights, classes, names } = represented;
@@ -120,10 +124,11 @@ export function openChooser(spec: ChargingSpec, costs: Costs = {}) {
       nClasses: names.length,
     };
     const choice = chooseTest(model, weights, 0, { by: 'information', keep: DEEP });
-    if (choice.test === null) return { next: null, alternatives };
-    const again = retakes[choice.test - deep.length];
+    const again = choice.test === null ? undefined : retakes[choice.test - deep.length];
     if (again) return { next: takeAgain(again), alternatives };
-    const top = deep[choice.test]!;
+    // No reason to act where nothing explains the readings: the likeliest sets are only the least unlikely.
+    const top = deep[choice.test ?? (noneOfThese > UNEXPLAINED ? 0 : -1)];
+    if (!top) return { next: null, alternatives };
     return {
       next: {
         key: top.offer.text,

@@ -23,7 +23,7 @@ import { complaintWeight, flatterBy } from '../../src/verdict/complaint.ts';
 import { prepare } from '../../src/verdict/evidence.ts';
 import { catalogueWeights, facing, fitOf, openField } from '../../src/verdict/field.ts';
 import { AT, FLAT_BELOW, UNKNOWNS } from '../../src/verdict/latent.ts';
-import type { Fit } from '../../src/verdict/line.ts';
+import { type Fit, levelSlopes } from '../../src/verdict/line.ts';
 import { openRanker } from '../../src/verdict/rank.ts';
 import { type Base, extend, makeBase } from '../../src/verdict/sets.ts';
 import { told } from '../../src/verdict/told.ts';
@@ -173,7 +173,7 @@ function noted(kind: string, value: Value, stream: Stream, slips: boolean): Valu
 const outcome = new Float64Array(2);
 const unknown = (at: number): Fit => ({
   middle: 0,
-  slope: Float64Array.from({ length: UNKNOWNS }, (_, n) => (n === at ? 1 : 0)),
+  slope: levelSlopes().fill(1, at, at + 1),
   places: Uint8Array.of(at),
   residual: 1e-9,
   open: 0,

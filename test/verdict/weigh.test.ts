@@ -5,12 +5,11 @@ import { drawNormal, openStream } from '../../src/numbers/random.ts';
 import { elsewhereOf, MISTAKES, type Mistake, mistakesFor, spoilt } from '../../src/reading/mistakes.ts';
 import { roundingScatter } from '../../src/reading/rounding.ts';
 import type { Instead } from '../../src/verdict/guess.ts';
-import { UNKNOWNS } from '../../src/verdict/latent.ts';
-import type { Fit } from '../../src/verdict/line.ts';
+import { type Fit, levelSlopes } from '../../src/verdict/line.ts';
 import { leaveOneOut, predict, type Row, weigh } from '../../src/verdict/weigh.ts';
 
 function lineOf(middle: number, slopes: readonly number[]): Fit {
-  const slope = new Float64Array(UNKNOWNS);
+  const slope = levelSlopes();
   slopes.forEach((s, k) => {
     slope[k] = s;
   });
