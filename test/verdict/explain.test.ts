@@ -126,7 +126,7 @@ describe('an explanation', () => {
   });
 
   it('shares what two readings say between them, and says that neither is needed', () => {
-    const bike = bikeWith(14, instance('battery-sulphated', 0.9));
+    const bike = bikeWith(14, instance('battery-sulphated', 0.6));
     const both = ['load_test_volts charged=True', 'crank_volts charged=True probe=post'];
     const found = suspect(assessor.explain(evidenceOf(bike, [...both, 'keyoff_mA'], [])), 'replace-battery');
     const effects = both.map((key) => found.supports.find((effect) => effect.key === key)!);
