@@ -1,0 +1,147 @@
+/**
+ * The landmark-cut bound (Helmert and Domshlak 2009): round after round, the dearest need of each move makes a graph,
+ * a cut of it between the start and the goal is a landmark (a set of moves of which every way has one), and what the
+ * cheapest of its moves costs is taken off all of them and added to the bound. Linear work a round.
+ */
+import { Holding, type Net } from './strip-net.ts';
+
+/** The landmark of a zone of facts: the moves that enter it, of those that can come before it is entered. */
+export function entering(net: Net, zone: Uint8Array, holding: Holding): number[] {
+  const enters = (a: number) => net.gives[a]!.some((f) => zone[f] === 1);
+  holding.begin((a) => !enters(a));
+  const cut: number[] = [];
+  for (let a = 0; a < net.cost.length; a++) if (holding.open[a] === 0 && enters(a)) cut.push(a);
+  return cut;
+}
+
+/** Dearest-need distance of every fact under these costs, and the need that decides for each move (−1: none). */
+export class Dearest {
+  readonly net: Net;
+  readonly far: Float64Array;
+  readonly deciding: Int32Array;
+  private readonly open: Int32Array;
+  private heap: Float64Array;
+  private heapFact: Int32Array;
+  private size = 0;
+
+  constructor(net: Net) {
+    this.net = net;
+    this.far = new Float64Array(net.facts);
+    this.deciding = new Int32Array(net.cost.length);
+    this.open = new Int32Array(net.cost.length);
+    this.heap = new Float64Array(64);
+    this.heapFact = new Int32Array(64);
+  }
+
+  private push(key: number, fact: number): void {
+    if (this.size === this.heap.length) {
+      const keys = new Float64Array(2 * this.size);
+      const facts = new Int32Array(2 * this.size);
+      keys.set(this.heap);
+      facts.set(this.heapFact);
+      this.heap = keys;
+      this.heapFact = facts;
+    }
+    const { heap, heapFact } = this;
+    let at = this.size++;
+    while (at > 0) {
+      const up = (at - 1) >> 1;
+      if (heap[up]! <= key) break;
+      heap[at] = heap[up]!;
+      heapFact[at] = heapFact[up]!;
+      at = up;
+    }
+    heap[at] = key;
+    heapFact[at] = fact;
+  }
+
+  private pop(): number {
+    const { heap, heapFact } = this;
+    const top = heapFact[0]!;
+    const size = --this.size;
+    const key = heap[size]!;
+    const fact = heapFact[size]!;
+    let at = 0;
+    for (;;) {
+      let down = 2 * at + 1;
+      if (down >= size) break;
+      if (down + 1 < size && heap[down + 1]! < heap[down]!) down += 1;
+      if (heap[down]! >= key) break;
+      heap[at] = heap[down]!;
+      heapFact[at] = heapFact[down]!;
+      at = down;
+    }
+    heap[at] = key;
+    heapFact[at] = fact;
+    return top;
+  }
+
+  /** Works the distances out anew. */
+  measure(cost: Float64Array): void {
+    const { net, far, deciding, open } = this;
+    far.fill(Number.POSITIVE_INFINITY);
+    const settled = new Uint8Array(net.facts);
+    for (let a = 0; a < open.length; a++) open[a] = net.needs[a]!.length;
+    deciding.fill(-1);
+    this.size = 0;
+    const reach = (a: number, from: number) => {
+      const there = from + cost[a]!;
+      for (const f of net.gives[a]!) {
+        if (there >= far[f]!) continue;
+        far[f] = there;
+        this.push(there, f);
+      }
+    };
+    for (const a of net.openers) reach(a, 0);
+    while (this.size > 0) {
+      const f = this.pop();
+      if (settled[f]) continue;
+      settled[f] = 1;
+      for (const a of net.takers[f]!) {
+        open[a]! -= 1;
+        if (open[a] !== 0) continue;
+        // Facts settle from near to far, so the last one is the dearest.
+        deciding[a] = f;
+        reach(a, far[f]!);
+      }
+    }
+  }
+}
+
+export interface Cuts {
+  /** Sum of what the landmarks give, in the unit of the costs: no way is cheaper. */
+  readonly bound: number;
+  readonly landmarks: readonly number[][];
+  /** What is left of each move's cost. */
+  readonly left: Float64Array;
+}
+
+/** Landmark cuts until the goal costs nothing more. The goal must be within reach. */
+export function landmarkCuts(net: Net): Cuts {
+  const left = Float64Array.from(net.cost);
+  const dearest = new Dearest(net);
+  const holding = new Holding(net);
+  const landmarks: number[][] = [];
+  let bound = 0;
+  for (;;) {
+    dearest.measure(left);
+    if (dearest.far[net.goal]! <= 0) return { bound, landmarks, left };
+    const zone = new Uint8Array(net.facts);
+    zone[net.goal] = 1;
+    const queue = [net.goal];
+    for (let head = 0; head < queue.length; head++) {
+      for (const a of net.givers[queue[head]!]!) {
+        const need = dearest.deciding[a]!;
+        if (left[a]! > 0 || need === -1 || zone[need]) continue;
+        zone[need] = 1;
+        queue.push(need);
+      }
+    }
+    const cut = entering(net, zone, holding);
+    let least = Number.POSITIVE_INFINITY;
+    for (const a of cut) least = Math.min(least, left[a]!);
+    for (const a of cut) left[a]! -= least;
+    bound += least;
+    landmarks.push(cut);
+  }
+}
