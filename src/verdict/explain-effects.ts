@@ -26,6 +26,7 @@ import type { Story } from './explain-stories.ts';
 import type { Member } from './field.ts';
 import type { Ranked } from './rank.ts';
 import { BELIEF } from './rank.ts';
+import { skewGain } from './skew.ts';
 import { told } from './told.ts';
 import { type Row, weigh } from './weigh.ts';
 
@@ -43,6 +44,8 @@ const NEAR_WORK = 2.5e6;
 const NEAR_NATS = 14;
 /** Nats behind the best story at which one adds nothing to odds within the cap. */
 const FORGOTTEN = -24;
+/** What the shapes of a story's unknowns must change in its weight to be counted in (skew.ts), nats. */
+const FELT = 0.3;
 /** A mass that counts as none, 1: odds stay finite. */
 const NOTHING = 1e-290;
 
@@ -73,6 +76,13 @@ export function effectsOf(stories: readonly Story[], readings: number, flatter: 
     all.forEach((order, at) => {
       weighAlong(story, order, logs[at]!, n * steps, best[at]!, at === 0 ? left : null);
     });
+    const skewed = (heard: readonly number[]) => skewGain(weigh(rowsHeard(story, heard)).given, story.base);
+    if (Math.abs(skewed(all[0]!)) < FELT) return;
+    all.forEach((order, at) => {
+      for (let step = 1; step < steps; step++) logs[at]![n * steps + step]! += skewed(order.slice(0, step));
+    });
+    for (let reading = 0; reading < readings; reading++)
+      left[reading]! += skewed(all[0]!.filter((other) => other !== reading));
   });
   let before: Float64Array = new Float64Array(repairs);
   const after = oddsOf(near, logs[0]!, steps, readings, all[0]!, flatter);

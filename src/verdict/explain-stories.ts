@@ -23,6 +23,8 @@ export interface Story extends Telling {
   readonly spares: Float64Array;
   /** The sound bike, which is told as sound or as flat (told.ts); null for all others. */
   readonly sound: Member | null;
+  /** The set it was first told of: its severities have their own shapes (skew.ts). */
+  readonly base: Base;
 }
 
 /** One bit for each repair, in the catalogue's order. */
@@ -76,6 +78,7 @@ export function gatherStories(
         needs: new Float64Array(REPAIR_IDS.length),
         spares: new Float64Array(REPAIR_IDS.length),
         sound: sound ? member : null,
+        base: member.base,
       };
       stories.set(name, story);
     }

@@ -97,6 +97,11 @@ export function severityGain(given: Given, base: Base): number {
   return gain;
 }
 
+/** Both together, nats. */
+export function skewGain(given: Given, base: Base): number {
+  return wearGain(given) + severityGain(given, base);
+}
+
 function gainOf({ rows, factor, innovation }: Given, { at, places, blur }: Skew): number {
   const m = rows.length;
   let mean = 0;
