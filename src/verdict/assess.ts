@@ -72,7 +72,7 @@ export function openAssessor(spec: ChargingSpec, options: AssessorOptions = {}):
         alternatives,
         doubtful: doubtsWith(doubtful, suspected, taken, again),
         noneOfThese,
-        beyondThree: beyondThree(best),
+        beyondThree: beyondThree(field, best, taken),
         unchecked: uncheckedKeys(ranking, taken),
         misfit: contradicts(best, noneOfThese),
       };

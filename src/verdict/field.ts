@@ -10,6 +10,7 @@ import { type Atom, atomsOf } from './atoms.ts';
 import { type Bench, type Fit, openBench } from './line.ts';
 import { type Base, baseName, extend, grow, homeName, makeBase } from './sets.ts';
 import {
+  blurred,
   composedTable,
   computedTable,
   correctedTable,
@@ -34,6 +35,8 @@ export interface Field {
   readonly members: readonly Member[];
   /** The triples that contain a promoted pair, put together from the pair's own physics; the same at every call. */
   readonly grow: (pair: Member) => readonly Member[];
+  /** The sets of four that join one more fault to a set of three, put together; their fourth severity is scatter. */
+  readonly fourths: (triple: Member) => readonly Member[];
   readonly promote: (member: Member) => void;
   readonly sound: Member;
 }
@@ -106,6 +109,16 @@ export function openField(
         grown.set(pair, triples);
       }
       return triples;
+    },
+    fourths: (triple) => {
+      const { turns, atoms: three } = triple.base;
+      const table = triple.computed ?? triple.rough;
+      const whole: Part = { table, turn: turns === 1 ? null : 0, slot: 0, size: 3 };
+      return grow(three, atoms, weights).map((base) => {
+        const fourth = partOf(base.atoms[3]!, 0);
+        const rough = composedTable(bench, alone, [whole, { ...fourth, table: blurred(fourth.table, 1) }]);
+        return { base, name: '', rough, computed: null };
+      });
     },
     promote: (member) => {
       member.computed ??= correctedTable(bench, alone, member.rough, member.base.atoms);

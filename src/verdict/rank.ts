@@ -207,6 +207,23 @@ export function openRanker(field: Field) {
   };
 }
 
+/**
+ * How much likelier one further fault, whichever it be, is on top of a set of three than that set alone, 1: every fault
+ * that may join is put to it and weighed on all readings.
+ */
+export function fourthRoom(field: Field, top: Ranked, taken: readonly Taken[]): number {
+  const rows: Row[] = [];
+  const at: number[] = [];
+  const logOf = (member: Member, computed: boolean) => {
+    const apart = rowsOf(member, top.turn, taken, computed, rows, at);
+    return member.base.logPrior + BELIEF * (apart + weigh([...rows]).log);
+  };
+  const alone = logOf(top.member, top.computed);
+  let room = 0;
+  for (const member of field.fourths(top.member)) room += Math.exp(Math.min(0, logOf(member, false) - alone));
+  return room;
+}
+
 /** What sets the readings apart in a sign, dimensionless. */
 const PLACE = Float64Array.from({ length: 512 }, (_, n) => Math.sqrt(2 + n));
 

@@ -27,6 +27,9 @@ export interface Base {
 /** Chance of 0, 1, 2, 3 faults on a bike that somebody complains of (guess). */
 export const COUNT = [0.1, 0.45, 0.33, 0.12] as const;
 
+/** Chance of more than three faults on a bike that somebody complains of (guess), dimensionless. */
+export const MORE = 0.01;
+
 /** Pairs of faults that breed each other, with the factor on the odds of both together (guess). */
 export const CASCADE: readonly (readonly [FaultId, FaultId, number])[] = [
   ['plug-pin', 'regulator-dead', 1.6],
@@ -45,7 +48,7 @@ export function makeBase(atoms: readonly Atom[], weights: Readonly<Record<FaultI
   const faults = atoms.map((a) => a.fault);
   let total = 0;
   for (const w of Object.values(weights)) total += w;
-  let log = Math.log(COUNT[atoms.length as 0 | 1 | 2 | 3]!);
+  let log = Math.log(COUNT[atoms.length] ?? MORE);
   for (const atom of atoms) {
     log += Math.log((weights[atom.fault] / total) * atom.share);
   }

@@ -107,6 +107,24 @@ export function slotted(table: Table, slot: number, size: number): Table {
   return { read: moved(table.read), glance: moved(table.glance) };
 }
 
+/** The same lines with the severities counted as scatter: for a fault that has no slots of its own. */
+export function blurred(table: Table, size: number): Table {
+  const blur = (read: Read) =>
+    kept((asked) => {
+      const felt = read(asked);
+      const { fit } = felt;
+      if (felt.effect === 0 || Number.isNaN(fit.middle)) return felt;
+      const slope = fit.slope.slice();
+      let { residual } = fit;
+      for (let k = AT.severity; k < AT.severity + 2 * size; k++) {
+        residual += slope[k]! ** 2;
+        slope[k] = 0;
+      }
+      return { ...felt, fit: { ...fit, slope, places: placesOf(slope), residual } };
+    });
+  return { read: blur(table.read), glance: blur(table.glance) };
+}
+
 /** A table composed from tables of smaller sets and of the sound bike. */
 export function composedTable(bench: Bench, sound: Table, parts: readonly Part[]): Table {
   const put = (by: 'read' | 'glance') => {
