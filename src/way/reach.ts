@@ -85,7 +85,12 @@ export function whyOutOfReach(
     if (givers[f]!.length === 0) missing.push(f);
     for (const need of behind(f)) seen.add(need);
   }
-  return { ok: false, unreachable, missing: missing.sort((a, b) => a - b), cycle: circle(unreachable, behind) };
+  return {
+    ok: false,
+    unreachable,
+    missing: missing.sort((a, b) => a - b),
+    cycle: circle(unreachable, behind),
+  };
 }
 
 /** The first circle met going back from the goals, each fact the next one's need; empty when there is none. */
@@ -93,7 +98,9 @@ function circle(from: readonly number[], behind: (f: number) => readonly number[
   const state = new Map<number, 'on the path' | 'left'>();
   for (const root of from) {
     if (state.has(root)) continue;
-    const path: { f: number; next: readonly number[]; at: number }[] = [{ f: root, next: behind(root), at: 0 }];
+    const path: { f: number; next: readonly number[]; at: number }[] = [
+      { f: root, next: behind(root), at: 0 },
+    ];
     state.set(root, 'on the path');
     while (path.length > 0) {
       const top = path[path.length - 1]!;

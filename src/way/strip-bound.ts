@@ -23,10 +23,7 @@ export class ProvenBound {
   }
 
   /** Works out the bound from prices; `prices` calls back with each landmark's moves and price. */
-  reckon(
-    decided: Decided,
-    prices: (each: (landmark: Int32Array, price: number) => void) => void,
-  ): number {
+  reckon(decided: Decided, prices: (each: (landmark: Int32Array, price: number) => void) => void): number {
     const { scale, rest, cost } = this;
     for (let j = 0; j < rest.length; j++) rest[j] = cost[j]! * scale;
     let sum = 0;

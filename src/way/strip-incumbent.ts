@@ -21,8 +21,11 @@ export class Incumbent {
     this.open = new Int32Array(net.cost.length);
   }
 
-  /** Paid moves of a way that looks cheap under these weights; null when the allowed moves do not reach the goal. */
-  rough(weight: (move: number) => number, may: (move: number) => boolean): number[] | null {
+  /**
+   * Paid moves of a way that looks cheap under these weights; null when the allowed moves do not reach the goal. Of the
+   * needs of a move the dearest counts in full and the others by `share`, 0–1: low where needs have much in common.
+   */
+  rough(weight: (move: number) => number, may: (move: number) => boolean, share: number): number[] | null {
     const { net, far, by, sum, open } = this;
     far.fill(Number.POSITIVE_INFINITY);
     by.fill(-1);
@@ -76,8 +79,9 @@ export class Incumbent {
       if (settled[f]) continue;
       settled[f] = 1;
       for (const a of net.takers[f]!) {
-        sum[a]! += far[f]!;
         open[a]! -= 1;
+        // Facts settle from near to far: the last is the dearest.
+        sum[a]! += open[a] === 0 ? far[f]! : share * far[f]!;
         if (open[a] === 0) reach(a);
       }
     }
@@ -124,18 +128,22 @@ export class Incumbent {
       better = false;
       for (const out of best) {
         const have = new Set(best);
-        const other = this.rough(
-          (a) => (have.has(a) ? 0 : net.cost[a]!),
-          (a) => a !== out && may(a),
-        );
-        if (other === null) continue;
-        const pruned = this.prune([...new Set([...other, ...best.filter((a) => a !== out)])]);
-        const costs = this.costOf(pruned);
-        if (costs >= cost) continue;
-        best = pruned;
-        cost = costs;
-        better = true;
-        break;
+        for (const share of [1, 0.3]) {
+          const other = this.rough(
+            (a) => (have.has(a) ? 0 : net.cost[a]!),
+            (a) => a !== out && may(a),
+            share,
+          );
+          if (other === null) break;
+          const pruned = this.prune([...new Set([...other, ...best.filter((a) => a !== out)])]);
+          const costs = this.costOf(pruned);
+          if (costs >= cost) continue;
+          best = pruned;
+          cost = costs;
+          better = true;
+          break;
+        }
+        if (better) break;
       }
     }
     return best;

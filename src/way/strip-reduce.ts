@@ -4,7 +4,7 @@
  * too late to matter. Repeated until nothing changes. Each step keeps at least one cheapest way.
  */
 import type { StripDown } from './strip-down.ts';
-import { type Marks, isMark, marksOf, marksOfAll } from './strip-marks.ts';
+import { isMark, type Marks, marksOf, marksOfAll } from './strip-marks.ts';
 import { type Net, netOf } from './strip-net.ts';
 
 interface Draft {

@@ -33,7 +33,12 @@ export function randomStrip(family: Family, parts: number, seed: number): StripD
     for (let way = within(2, 3); way > 0; way--) {
       const also = random() < 0.3 ? [pick(prepared)] : [];
       const behind = random() < 0.2 && f > 0 ? [prepared[below(prepared.indexOf(f) || 1)]!] : [];
-      add('ready', behind.filter((g) => g !== f), [...new Set([f, ...also])], within(20, family === 'shared' ? 400 : 150));
+      add(
+        'ready',
+        behind.filter((g) => g !== f),
+        [...new Set([f, ...also])],
+        within(20, family === 'shared' ? 400 : 150),
+      );
     }
   }
 
@@ -65,7 +70,8 @@ export function randomStrip(family: Family, parts: number, seed: number): StripD
       add(`loosen-${p}`, needsOf(p, 1, 2), [slack[p]!], within(5, 90));
     // Its screws out, after which it only has to be lifted away.
     const screws = fact(`screws-${p}`);
-    for (let way = within(1, 2); way > 0; way--) add(`screws-${p}`, needsOf(p, 0, 2), [screws], within(10, 80));
+    for (let way = within(1, 2); way > 0; way--)
+      add(`screws-${p}`, needsOf(p, 0, 2), [screws], within(10, 80));
     add(`lift-${p}`, [screws, ...needsOf(p, 0, 1)], [off[p]!, slack[p]!], within(2, 60));
     if (random() < 0.25) add(`drop-${p}`, [screws], [slack[p]!], 0);
     // As one assembly with a neighbour.
@@ -98,7 +104,12 @@ function dense(
       const f = below(count);
       if (!needs.has(f)) gives.add(f);
     }
-    return { id: `move-${a}`, needs: [...needs], gives: [...gives], cost: below(12) === 0 ? 0 : within(5, 300) };
+    return {
+      id: `move-${a}`,
+      needs: [...needs],
+      gives: [...gives],
+      cost: below(12) === 0 ? 0 : within(5, 300),
+    };
   });
   const goals = Array.from({ length: within(1, 4) }, () => below(count));
   return { facts, start: Array.from({ length: 2 + (parts >> 3) }, () => below(count)), goals, moves };

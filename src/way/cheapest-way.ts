@@ -1,0 +1,104 @@
+/**
+ * The cheapest strip-down, with proof: the door of the search.
+ */
+import { reachOf, requireStrip, whyOutOfReach } from './reach.ts';
+import { replay } from './replay.ts';
+import type { StripDown, Way } from './strip-down.ts';
+import { reduceStrip } from './strip-reduce.ts';
+import { StripSearch } from './strip-search.ts';
+
+export interface CheapestOptions {
+  /** Moves that may not be used, by index. */
+  readonly without?: readonly number[];
+  /** Steps of work after which the search stops and says so; the default is some seconds. */
+  readonly effort?: number;
+  /** Told what the search did, for benches. */
+  readonly tell?: (told: { readonly moves: number; readonly nodes: number; readonly work: number }) => void;
+}
+
+/** Puts chosen moves in order, with the free ones that they need, and leaves out the free ones nobody needs. */
+export function inOrder(
+  problem: StripDown,
+  chosen: readonly number[],
+  may: (move: number) => boolean,
+): number[] {
+  const paid = new Set(chosen);
+  const { order } = reachOf(problem, (a) => paid.has(a) || (problem.moves[a]!.cost === 0 && may(a)));
+  const holds = new Set(problem.start);
+  const first = new Map<number, number>();
+  for (const a of order)
+    for (const f of problem.moves[a]!.gives)
+      if (!holds.has(f)) {
+        holds.add(f);
+        first.set(f, a);
+      }
+  const needed = new Set<number>();
+  const wanted = [...problem.goals];
+  for (const f of wanted) {
+    const a = first.get(f);
+    if (a === undefined || needed.has(a)) continue;
+    needed.add(a);
+    wanted.push(...problem.moves[a]!.needs);
+  }
+  return order.filter((a) => needed.has(a));
+}
+
+/** The cheapest way to all goals, or why there is none. */
+export function cheapestWay(problem: StripDown, options: CheapestOptions = {}): Way {
+  const { without = [], effort = 2e9 } = options;
+  requireStrip(problem, without);
+  const banned = new Set(without);
+  const allowed = (a: number) => !banned.has(a);
+  const why = whyOutOfReach(problem, allowed);
+  if (why) return why;
+
+  const out = new Set<number>(without);
+  let best = null as { moves: readonly number[]; cost: number } | null;
+  let bound = 0;
+  let nodes = 0;
+  let work = 0;
+  for (;;) {
+    const may = (a: number) => !out.has(a);
+    if (best !== null && whyOutOfReach(problem, may)) {
+      bound = best.cost;
+      break;
+    }
+    const { net, forced, must } = reduceStrip(problem, may);
+    if (net === null) {
+      if (best === null || forced < best.cost) best = { moves: must, cost: forced };
+      bound = best.cost;
+      break;
+    }
+    const search: StripSearch = new StripSearch(
+      net,
+      best === null ? Number.POSITIVE_INFINITY : best.cost - forced,
+      effort - work,
+      (moves, cost) => {
+        best = { moves: [...must, ...moves.map((a) => net.origin[a]!)], cost: cost + forced };
+      },
+    );
+    const lp = search.begin();
+    const decided = new Int8Array(search.width);
+    bound = Math.max(bound, forced + search.root(lp, decided));
+    if (bound >= best!.cost) break;
+    const gone = search.outOf(decided);
+    options.tell?.({ moves: search.width, nodes: -1, work: search.work });
+    if (gone.length > 0 && gone.length >= search.width / 5) {
+      for (const a of gone) out.add(net.origin[a]!);
+      work += search.work;
+      continue;
+    }
+    const end = search.finish(lp, decided, bound - forced);
+    bound = Math.max(bound, forced + end.bound);
+    nodes = end.nodes;
+    work += end.work;
+    break;
+  }
+  options.tell?.({ moves: 0, nodes, work });
+  const moves = inOrder(problem, best!.moves, allowed);
+  const checked = replay(problem, moves);
+  if (!checked.ok || checked.cost > best!.cost)
+    throw new Error('the way found does not hold when it is replayed');
+  bound = Math.min(bound, checked.cost);
+  return { ok: true, moves, cost: checked.cost, bound, proved: bound === checked.cost };
+}

@@ -1,0 +1,295 @@
+/**
+ * Branch and bound over the moves of a net: each node solves the fractional problem over the landmarks found so far,
+ * looks for landmarks it does not meet, and throws out moves that no cheaper way can have; then one move is decided.
+ */
+import { Dearest, landmarkCuts } from './landmark-cut.ts';
+import { LandmarkLp } from './landmark-lp.ts';
+import { Separator } from './landmark-separate.ts';
+import { type Decided, ProvenBound } from './strip-bound.ts';
+import { Incumbent } from './strip-incumbent.ts';
+import { Holding, type Net } from './strip-net.ts';
+
+export interface SearchEnd {
+  /** Cost below which there is no way; equals the best cost when that is proved. */
+  readonly bound: number;
+  readonly nodes: number;
+  readonly work: number;
+}
+
+/** How much the lesser needs of a move count, in turn. */
+const SHARES = [1, 0.5, 0.2, 0];
+const FEW = [0.5];
+/** Landmarks looked for one behind the other. */
+const NESTED = 6;
+
+export class StripSearch {
+  readonly net: Net;
+  /** Moves that cost, by column. */
+  private readonly paid: Int32Array;
+  private readonly column: Int32Array;
+  private readonly proven: ProvenBound;
+  private readonly incumbent: Incumbent;
+  private readonly separator: Separator;
+  private readonly holding: Holding;
+  private readonly polished = new Set<string>();
+  private readonly pool: Int32Array[] = [];
+  private readonly names = new Set<string>();
+  private readonly xs: Float64Array;
+  private readonly xn: Float64Array;
+  private readonly cost: Float64Array;
+  private readonly found: (moves: readonly number[], cost: number) => void;
+  /** Running mean of the choices at the root, and what lies between it and the choice now. */
+  private readonly mean: Float64Array;
+  private readonly between: Float64Array;
+  private lpWork = 0;
+  /** Cost to beat. */
+  upper: number;
+  nodes = 0;
+  /** Least bound of what was left unexplored for want of effort. */
+  private left = Number.POSITIVE_INFINITY;
+  private readonly effort: number;
+
+  constructor(
+    net: Net,
+    upper: number,
+    effort: number,
+    found: (moves: readonly number[], cost: number) => void,
+  ) {
+    this.net = net;
+    this.upper = upper;
+    this.effort = effort;
+    this.found = found;
+    this.paid = Int32Array.from(net.cost.keys()).filter((a) => net.cost[a]! > 0);
+    this.column = new Int32Array(net.cost.length).fill(-1);
+    this.paid.forEach((a, j) => {
+      this.column[a] = j;
+    });
+    this.cost = Float64Array.from(this.paid, (a) => net.cost[a]!);
+    this.proven = new ProvenBound(this.cost);
+    this.incumbent = new Incumbent(net);
+    const dearest = new Dearest(net);
+    dearest.measure(net.cost);
+    this.separator = new Separator(net, dearest.far);
+    this.holding = new Holding(net);
+    this.xs = new Float64Array(this.paid.length);
+    this.mean = new Float64Array(net.cost.length);
+    this.between = new Float64Array(net.cost.length);
+    this.xn = new Float64Array(net.cost.length);
+  }
+
+  /** Moves that cost, count. */
+  get width(): number {
+    return this.paid.length;
+  }
+
+  /** Moves of the net decided to be out. */
+  outOf(decided: Decided): number[] {
+    return [...this.paid].filter((_, j) => decided[j] === -1);
+  }
+
+  get work(): number {
+    return this.lpWork + 4 * this.separator.work;
+  }
+
+  /** Looks for ways that are cheap under these weights, and takes the best if it is cheaper. */
+  private look(
+    weight: (move: number) => number,
+    may: (move: number) => boolean,
+    shares: readonly number[],
+  ): void {
+    const { incumbent } = this;
+    let best: readonly number[] | null = null;
+    let least = Number.POSITIVE_INFINITY;
+    for (const share of shares) {
+      const rough = incumbent.rough(weight, may, share);
+      if (rough === null) return;
+      const moves = incumbent.prune(rough);
+      const cost = incumbent.costOf(moves);
+      if (cost >= least) continue;
+      least = cost;
+      best = moves;
+    }
+    if (best === null || least >= this.upper * 1.05) return;
+    // A way polished before comes out the same.
+    const name = best.join(' ');
+    if (this.polished.has(name)) return;
+    this.polished.add(name);
+    const better = incumbent.polish(best, may);
+    const cost = incumbent.costOf(better);
+    if (cost >= this.upper) return;
+    this.upper = cost;
+    this.found(better, cost);
+  }
+
+  private keep(cut: readonly number[]): number {
+    const name = cut.join(' ');
+    if (this.names.has(name)) return -1;
+    this.names.add(name);
+    this.pool.push(Int32Array.from(cut, (a) => this.column[a]!));
+    return this.pool.length - 1;
+  }
+
+  /** First ways and landmarks, and the fractional problem over them. */
+  begin(): LandmarkLp {
+    const any = () => true;
+    const { net } = this;
+    this.look((a) => net.cost[a]!, any, SHARES);
+    const cuts = landmarkCuts(net);
+    this.look((a) => cuts.left[a]! + 1e-3 * net.cost[a]!, any, SHARES);
+    const lp = new LandmarkLp(this.cost);
+    for (const cut of cuts.landmarks) {
+      const k = this.keep(cut);
+      if (k !== -1) lp.addLandmark(k, [...this.pool[k]!]);
+    }
+    return lp;
+  }
+
+  /** Bound of the root, moves out for good in `decided`. */
+  root(lp: LandmarkLp, decided: Decided): number {
+    return this.settle(lp, decided, 200, true).bound;
+  }
+
+  /** Works the node until it is closed or must be branched on. */
+  private settle(
+    lp: LandmarkLp,
+    decided: Decided,
+    rounds: number,
+    root: boolean,
+  ): { bound: number; closed: boolean } {
+    const { xs, xn, paid, net, proven } = this;
+    let bound = 0;
+    let stalled = 0;
+    for (let round = 0; ; round++) {
+      const before = lp.work;
+      const solved = lp.solve();
+      this.lpWork += lp.work - before;
+      const now = proven.reckon(decided, (each) => lp.prices((k, price) => each(this.pool[k]!, price)));
+      stalled = now > bound ? 0 : stalled + 1;
+      bound = Math.max(bound, now);
+      if (bound >= this.upper) return { bound, closed: true };
+      let news = false;
+      for (const j of [...proven.outAt(decided, this.upper)]) {
+        decided[j] = -1;
+        lp.forbid(j);
+        news = true;
+      }
+      if (news) {
+        this.holding.begin((a) => net.cost[a] === 0 || decided[this.column[a]!] !== -1);
+        if (!this.holding.done()) return { bound: this.upper, closed: true };
+        if (!lp.solve()) return { bound, closed: false };
+      }
+      if (!solved || this.work > this.effort) return { bound, closed: false };
+      lp.values(xs);
+      let whole = true;
+      xn.fill(0);
+      xs.forEach((value, j) => {
+        const x = decided[j] === 1 ? 1 : decided[j] === -1 ? 0 : value;
+        xn[paid[j]!] = x;
+        if (x > 1e-6 && x < 1 - 1e-6) whole = false;
+      });
+      if (!whole && (round >= rounds || stalled > 12)) return { bound, closed: false };
+      let added = 0;
+      // Landmarks of other nodes first: to look through them costs least.
+      this.pool.forEach((landmark, k) => {
+        let sum = 0;
+        for (const j of landmark) sum += xn[paid[j]!]!;
+        if (sum < 1 - 1e-4 && !lp.has(k)) {
+          lp.addLandmark(k, [...landmark]);
+          added += 1;
+        }
+      });
+      if (added === 0) {
+        if (root) this.draw(round);
+        added = root ? this.addCuts(lp, this.separator.find(this.between, NESTED)) : 0;
+        if (added === 0) added = this.addCuts(lp, this.separator.find(xn, NESTED));
+      }
+      if (root || added === 0) {
+        const may = (a: number) => net.cost[a] === 0 || decided[this.column[a]!] !== -1;
+        this.look((a) => net.cost[a]! * (1 - Math.min(1, xn[a]!)) + 1e-6, may, root ? SHARES : FEW);
+      }
+      if (added === 0) return { bound, closed: bound >= this.upper };
+      if (root || round % 8 === 7) lp.forgetSlack();
+    }
+  }
+
+  /** Moves the choice towards the mean of those before: cuts of that cut deeper (Ben-Ameur and Neto 2007). */
+  private draw(round: number): void {
+    const { mean, between, xn } = this;
+    for (let a = 0; a < xn.length; a++) {
+      mean[a] = round === 0 ? xn[a]! : 0.7 * mean[a]! + 0.3 * xn[a]!;
+      between[a] = 0.5 * (xn[a]! + mean[a]!);
+    }
+  }
+
+  /** Adds the landmarks that the choice does not meet; how many. */
+  private addCuts(lp: LandmarkLp, cuts: readonly number[][]): number {
+    let added = 0;
+    for (const cut of cuts) {
+      let sum = 0;
+      for (const a of cut) sum += this.xn[a]!;
+      if (sum > 1 - 1e-4) continue;
+      const k = this.keep(cut);
+      if (k === -1) continue;
+      lp.addLandmark(k, [...this.pool[k]!]);
+      added += 1;
+    }
+    return added;
+  }
+
+  /** Searches below a node. */
+  private below(lp: LandmarkLp, decided: Decided, parent: number): void {
+    if (this.work > this.effort) {
+      this.left = Math.min(this.left, parent);
+      return;
+    }
+    this.nodes += 1;
+    const { bound, closed } = this.settle(lp, decided, 12, false);
+    if (closed || bound >= this.upper) return;
+    const best = Math.max(bound, parent);
+    const j = this.toDecide(decided);
+    if (j === -1) {
+      this.left = Math.min(this.left, best);
+      return;
+    }
+    lp.forgetSlack();
+    for (const side of this.xs[j]! >= 0.4 ? [1, -1] : [-1, 1]) {
+      if (best >= this.upper) return;
+      const child = Int8Array.from(decided);
+      child[j] = side;
+      if (side === -1) {
+        this.holding.begin((a) => this.net.cost[a] === 0 || child[this.column[a]!] !== -1);
+        if (!this.holding.done()) continue;
+      }
+      const copy = new LandmarkLp(lp);
+      if (side === 1) copy.demand(j);
+      else copy.forbid(j);
+      this.below(copy, child, best);
+    }
+  }
+
+  /** The move to decide next: undecided, most divided, dear; −1 when all are decided. */
+  private toDecide(decided: Decided): number {
+    let choice = -1;
+    let best = -1;
+    for (let j = 0; j < decided.length; j++) {
+      if (decided[j] !== 0) continue;
+      const x = this.xn[this.paid[j]!]!;
+      const value = Math.min(x, 1 - x) * this.cost[j]! + 1e-9 * this.cost[j]!;
+      if (value > best) {
+        best = value;
+        choice = j;
+      }
+    }
+    return choice;
+  }
+
+  /** Finishes from the root. */
+  finish(lp: LandmarkLp, decided: Decided, bound: number): SearchEnd {
+    this.below(lp, decided, bound);
+    return {
+      bound: Math.max(bound, Math.min(this.left, this.upper)),
+      nodes: this.nodes,
+      work: this.work,
+    };
+  }
+}
