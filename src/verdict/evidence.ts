@@ -25,12 +25,14 @@ export interface Taken {
   readonly phases: 1 | 3;
   /** Variance of rounding, the kind's unit squared. */
   readonly rounding: number;
+  /** Number of its coming, for lists by reading. */
+  readonly place: number;
   /** What each line makes of it, once worked out: thousands of hypotheses share some hundred lines. */
   readonly judged: Map<Fit, Judged>;
 }
 
-/** A numeric reading, or "OL", against one line. */
-interface Judged {
+/** A reading against one line, or one set where it is a thing seen. */
+export interface Judged {
   /** Log weight of what is no number, nats. */
   readonly log: number;
   readonly row: Row | null;
@@ -42,6 +44,8 @@ interface Judged {
  */
 export function prepare(evidence: Evidence, phases: 1 | 3, known?: Map<string, Taken>): Taken[] {
   const taken: Taken[] = [];
+  let place = 0;
+  for (const t of known?.values() ?? []) place = Math.max(place, t.place + 1);
   for (const text of Object.keys(evidence.readings).sort()) {
     const checked = checkKey(text);
     if (!checked.ok) continue;
@@ -62,6 +66,7 @@ export function prepare(evidence: Evidence, phases: 1 | 3, known?: Map<string, T
       mistakes: typeof value !== 'number' ? [] : mistakesFor(key.kind, value),
       phases,
       rounding: typeof value !== 'number' ? 0 : roundingScatter(key.kind, value) ** 2,
+      place: place++,
       judged: new Map(),
     });
   }
@@ -84,7 +89,10 @@ function isVague({ base }: Member, kind: string): number {
 /** A reading that shows OL, or not, when the line says otherwise: chance at least. */
 const LEAST_OPEN = 0.004;
 
-/** Log weight, nats, of what is no number; fills `rows` (and their places `at`) with what is, for one hypothesis. */
+/**
+ * Log weight, nats, of what is no number; fills `rows` (and their places `at`) with what is, for one hypothesis. `kept`
+ * remembers by place what this hypothesis makes of each reading; it must be the same hypothesis on the same tables.
+ */
 export function rowsOf(
   member: Member,
   turn: number,
@@ -92,23 +100,17 @@ export function rowsOf(
   spend: boolean,
   rows: Row[],
   at: number[],
+  kept?: Judged[],
 ): number {
   let log = 0;
   rows.length = 0;
   at.length = 0;
   for (let n = 0; n < taken.length; n++) {
     const t = taken[n]!;
-    if (typeof t.value === 'boolean') {
-      const p = chanceSeen(t.key.state.what ?? '', member.base.faults, member.base.blown);
-      log += Math.log(t.value ? p : 1 - p);
-      continue;
-    }
-    const fit = fitOf(member, facing(member, turn, t.asked, t.phases), spend);
-    const vague = isVague(member, t.key.kind);
-    let judged = vague ? undefined : t.judged.get(fit);
+    let judged = kept?.[t.place];
     if (!judged) {
-      judged = judge(t, t.value, fit, vague);
-      if (!vague) t.judged.set(fit, judged);
+      judged = judgedOf(member, turn, t, spend);
+      if (kept) kept[t.place] = judged;
     }
     log += judged.log;
     if (judged.row) {
@@ -117,6 +119,21 @@ export function rowsOf(
     }
   }
   return log;
+}
+
+function judgedOf(member: Member, turn: number, t: Taken, spend: boolean): Judged {
+  if (typeof t.value === 'boolean') {
+    const p = chanceSeen(t.key.state.what ?? '', member.base.faults, member.base.blown);
+    return { log: Math.log(t.value ? p : 1 - p), row: null };
+  }
+  const fit = fitOf(member, facing(member, turn, t.asked, t.phases), spend);
+  const vague = isVague(member, t.key.kind);
+  let judged = vague ? undefined : t.judged.get(fit);
+  if (!judged) {
+    judged = judge(t, t.value, fit, vague);
+    if (!vague) t.judged.set(fit, judged);
+  }
+  return judged;
 }
 
 function judge(t: Taken, value: number | null, fit: Fit, vague: number): Judged {

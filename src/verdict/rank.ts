@@ -1,6 +1,6 @@
 /** Ranks every hypothesis on the evidence: rough weights for all, physics and joint weights for the best. */
 import { complaintWeight } from './complaint.ts';
-import { NOTHING_ODD, type Odd, oddOf, openElsewhere, rowsOf, type Taken } from './evidence.ts';
+import { type Judged, NOTHING_ODD, type Odd, oddOf, openElsewhere, rowsOf, type Taken } from './evidence.ts';
 import type { Field, Member } from './field.ts';
 import { normaliseInPlace } from './posterior.ts';
 import { severityGain, wearGain } from './skew.ts';
@@ -60,6 +60,9 @@ interface Hypothesis {
   readonly member: Member;
   readonly turn: number;
   log: number;
+  /** What it makes of each reading, put together and by its own physics. */
+  readonly rough: Judged[];
+  readonly computed: Judged[];
 }
 
 const byLog = (a: Hypothesis, b: Hypothesis) => b.log - a.log;
@@ -75,11 +78,25 @@ export function openRanker(field: Field) {
   const rows: Row[] = [];
   const at: number[] = [];
 
+  const opened = new Map<Member, readonly Hypothesis[]>();
   const admit = (members: readonly Member[], into: Hypothesis[]) => {
     for (const member of members) {
-      for (let turn = 0; turn < member.base.turns; turn++) into.push({ member, turn, log: 0 });
+      let turns = opened.get(member);
+      if (!turns) {
+        turns = Array.from({ length: member.base.turns }, (_, turn) => ({
+          member,
+          turn,
+          log: 0,
+          rough: [],
+          computed: [],
+        }));
+        opened.set(member, turns);
+      }
+      into.push(...turns);
     }
   };
+  /** Readings that hypotheses remember something of, by place. */
+  let places: Taken[] = [];
 
   return (taken: readonly Taken[], symptoms: readonly string[]): Ranking => {
     const now = new Map<string, unknown>(taken.map((t) => [t.text, t.value]));
@@ -90,6 +107,16 @@ export function openRanker(field: Field) {
       known = field.members.length;
     }
     before = now;
+    // A place stands for one reading as long as anything is remembered of it.
+    if (taken.some((t) => places[t.place] !== undefined && places[t.place] !== t)) {
+      for (const turns of opened.values())
+        for (const { rough, computed } of turns) {
+          rough.length = 0;
+          computed.length = 0;
+        }
+      places = [];
+    }
+    for (const t of taken) places[t.place] = t;
     const words = [...symptoms].sort().join(' ');
     if (words !== heard) {
       priors.clear();
@@ -108,7 +135,8 @@ export function openRanker(field: Field) {
     const chosen = new Set<Member>();
     const weights = new Map<number, number>();
     const rate = (h: Hypothesis, on: readonly Taken[] = taken) => {
-      h.log = prior(h.member) + rowsOf(h.member, h.turn, on, chosen.has(h.member), rows, at);
+      const own = chosen.has(h.member);
+      h.log = prior(h.member) + rowsOf(h.member, h.turn, on, own, rows, at, own ? h.computed : h.rough);
       const sign = signOf(rows, at);
       let weight = weights.get(sign);
       if (weight === undefined) {
@@ -169,7 +197,8 @@ export function openRanker(field: Field) {
     const whole = new Map<number, { readonly weighed: Weighed; readonly skew: number }>();
     const elsewhere = openElsewhere(taken);
     const best: Ranked[] = near.map((h, n) => {
-      const apart = rowsOf(h.member, h.turn, taken, chosen.has(h.member), rows, at);
+      const own = chosen.has(h.member);
+      const apart = rowsOf(h.member, h.turn, taken, own, rows, at, own ? h.computed : h.rough);
       const sign = signOf(rows, at);
       const instead = n < ASTRAY ? elsewhere(h.member, h.turn, chosen.has(h.member)) : undefined;
       let found = whole.get(sign);
