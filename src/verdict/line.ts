@@ -5,6 +5,11 @@
  *
  * Why lines and not the particles themselves: with some 20 readings of 0.5 % meters, 64 particles in 25 unknowns
  * leave one alive, and its luck decides between faults. The line lets the unknowns be integrated out exactly.
+ *
+ * Rejected: letting lines of one set miss together, along the columns that no unknown of the set fills and the checks (a
+ * bike that chops in an odd rhythm does so in two readings alike). Ten directions make correlations by chance as well: of
+ * 160 drawn bikes 76 % ended right and the truth lay in the 95 % set of 81 %, with eight tenths of the misfit shared; with
+ * none shared, 77 % and 87 %.
  */
 import type { ChargingSpec } from '../circuit/spec.ts';
 import type { Fidelity } from '../circuit/stepper.ts';
