@@ -3,6 +3,7 @@
  * a cut of it between the start and the goal is a landmark (a set of moves of which every way has one), and what the
  * cheapest of its moves costs is taken off all of them and added to the bound. Linear work a round.
  */
+import { NearFirst } from './near-first.ts';
 import { Holding, type Net } from './strip-net.ts';
 
 /** The landmark of a zone of facts: the moves that enter it, of those that can come before it is entered. */
@@ -20,81 +21,35 @@ export class Dearest {
   readonly far: Float64Array;
   readonly deciding: Int32Array;
   private readonly open: Int32Array;
-  private heap: Float64Array;
-  private heapFact: Int32Array;
-  private size = 0;
+  private readonly heap = new NearFirst();
+  private readonly settled: Uint8Array;
 
   constructor(net: Net) {
     this.net = net;
     this.far = new Float64Array(net.facts);
     this.deciding = new Int32Array(net.cost.length);
     this.open = new Int32Array(net.cost.length);
-    this.heap = new Float64Array(64);
-    this.heapFact = new Int32Array(64);
-  }
-
-  private push(key: number, fact: number): void {
-    if (this.size === this.heap.length) {
-      const keys = new Float64Array(2 * this.size);
-      const facts = new Int32Array(2 * this.size);
-      keys.set(this.heap);
-      facts.set(this.heapFact);
-      this.heap = keys;
-      this.heapFact = facts;
-    }
-    const { heap, heapFact } = this;
-    let at = this.size++;
-    while (at > 0) {
-      const up = (at - 1) >> 1;
-      if (heap[up]! <= key) break;
-      heap[at] = heap[up]!;
-      heapFact[at] = heapFact[up]!;
-      at = up;
-    }
-    heap[at] = key;
-    heapFact[at] = fact;
-  }
-
-  private pop(): number {
-    const { heap, heapFact } = this;
-    const top = heapFact[0]!;
-    const size = --this.size;
-    const key = heap[size]!;
-    const fact = heapFact[size]!;
-    let at = 0;
-    for (;;) {
-      let down = 2 * at + 1;
-      if (down >= size) break;
-      if (down + 1 < size && heap[down + 1]! < heap[down]!) down += 1;
-      if (heap[down]! >= key) break;
-      heap[at] = heap[down]!;
-      heapFact[at] = heapFact[down]!;
-      at = down;
-    }
-    heap[at] = key;
-    heapFact[at] = fact;
-    return top;
+    this.settled = new Uint8Array(net.facts);
   }
 
   /** Works the distances out anew. */
   measure(cost: Float64Array): void {
-    const { net, far, deciding, open } = this;
+    const { net, far, deciding, open, settled, heap } = this;
     far.fill(Number.POSITIVE_INFINITY);
-    const settled = new Uint8Array(net.facts);
+    settled.fill(0);
     for (let a = 0; a < open.length; a++) open[a] = net.needs[a]!.length;
     deciding.fill(-1);
-    this.size = 0;
     const reach = (a: number, from: number) => {
       const there = from + cost[a]!;
       for (const f of net.gives[a]!) {
         if (there >= far[f]!) continue;
         far[f] = there;
-        this.push(there, f);
+        heap.push(there, f);
       }
     };
     for (const a of net.openers) reach(a, 0);
-    while (this.size > 0) {
-      const f = this.pop();
+    while (heap.size > 0) {
+      const f = heap.pop();
       if (settled[f]) continue;
       settled[f] = 1;
       for (const a of net.takers[f]!) {

@@ -43,13 +43,8 @@ export class Separator {
     trial.begin((a) => !kept.has(a));
     for (const a of [...cut].sort((p, q) => x[q]! - x[p]! || net.cost[p]! - net.cost[q]! || p - q)) {
       if (kept.size === 1) break;
-      // Allowing it is tried; where the goal holds then, it must stay, and all is begun again without it.
-      trial.allow(a);
-      if (!trial.done()) kept.delete(a);
-      else {
-        trial.begin((b) => !kept.has(b));
-        this.work += net.cost.length;
-      }
+      if (trial.allowUnlessDone(a)) kept.delete(a);
+      this.work += 20;
     }
     this.work += net.cost.length;
     return [...kept].sort((p, q) => p - q);

@@ -2,11 +2,16 @@
  * Good ways quickly: the additive heuristic's plan (Bonet and Geffner 2001), pruned of what is not needed, then made
  * better by doing without one of its moves at a time. Never claimed to be cheapest.
  */
-import { Holding, type Net } from './strip-net.ts';
+import { NearFirst } from './near-first.ts';
+import type { Net } from './strip-net.ts';
 
 export class Incumbent {
   private readonly net: Net;
-  private readonly holding: Holding;
+  private readonly free: readonly number[];
+  private readonly holds: Int32Array;
+  private stamp = 0;
+  private readonly settled: Uint8Array;
+  private readonly heap: NearFirst;
   private readonly far: Float64Array;
   private readonly by: Int32Array;
   private readonly sum: Float64Array;
@@ -14,7 +19,10 @@ export class Incumbent {
 
   constructor(net: Net) {
     this.net = net;
-    this.holding = new Holding(net);
+    this.free = [...net.cost.keys()].filter((a) => net.cost[a] === 0);
+    this.holds = new Int32Array(net.facts);
+    this.settled = new Uint8Array(net.facts);
+    this.heap = new NearFirst();
     this.far = new Float64Array(net.facts);
     this.by = new Int32Array(net.facts);
     this.sum = new Float64Array(net.cost.length);
@@ -29,53 +37,24 @@ export class Incumbent {
     const { net, far, by, sum, open } = this;
     far.fill(Number.POSITIVE_INFINITY);
     by.fill(-1);
-    const settled = new Uint8Array(net.facts);
+    const { settled, heap } = this;
+    settled.fill(0);
     for (let a = 0; a < open.length; a++) {
       open[a] = net.needs[a]!.length;
       sum[a] = weight(a);
     }
-    // Facts few and costs uneven: buckets do not fit, a sorted list by binary heap of pairs does.
-    const heap: [number, number][] = [];
-    const push = (key: number, fact: number) => {
-      let at = heap.length;
-      heap.push([key, fact]);
-      while (at > 0) {
-        const up = (at - 1) >> 1;
-        if (heap[up]![0] <= key) break;
-        heap[at] = heap[up]!;
-        at = up;
-      }
-      heap[at] = [key, fact];
-    };
-    const pop = (): number => {
-      const top = heap[0]![1];
-      const last = heap.pop()!;
-      if (heap.length > 0) {
-        let at = 0;
-        for (;;) {
-          let down = 2 * at + 1;
-          if (down >= heap.length) break;
-          if (down + 1 < heap.length && heap[down + 1]![0] < heap[down]![0]) down += 1;
-          if (heap[down]![0] >= last[0]) break;
-          heap[at] = heap[down]!;
-          at = down;
-        }
-        heap[at] = last;
-      }
-      return top;
-    };
     const reach = (a: number) => {
       if (!may(a)) return;
       for (const f of net.gives[a]!) {
         if (sum[a]! >= far[f]!) continue;
         far[f] = sum[a]!;
         by[f] = a;
-        push(sum[a]!, f);
+        heap.push(sum[a]!, f);
       }
     };
     for (const a of net.openers) reach(a);
-    while (heap.length > 0) {
-      const f = pop();
+    while (heap.size > 0) {
+      const f = heap.pop();
       if (settled[f]) continue;
       settled[f] = 1;
       for (const a of net.takers[f]!) {
@@ -102,14 +81,41 @@ export class Incumbent {
     return [...chosen];
   }
 
+  /** Whether these moves reach the goal in some order; they are put in such an order as far as it goes. */
+  private reaches(order: number[]): boolean {
+    const { net, holds } = this;
+    const stamp = ++this.stamp;
+    const needs = (a: number) => {
+      for (const f of net.needs[a]!) if (holds[f] !== stamp) return false;
+      return true;
+    };
+    let done = 0;
+    for (let before = -1; before !== done; ) {
+      before = done;
+      for (let i = done; i < order.length; i++) {
+        const a = order[i]!;
+        if (!needs(a)) continue;
+        for (const f of net.gives[a]!) holds[f] = stamp;
+        // Swapped forward, so that the next trial goes through in one pass.
+        order[i] = order[done]!;
+        order[done++] = a;
+      }
+      if (holds[net.goal] === stamp) return true;
+    }
+    return false;
+  }
+
   /** Leaves out, dearest first, every move without which the goal is still reached. */
   prune(moves: readonly number[]): number[] {
-    const { net, holding } = this;
+    const { net, free } = this;
     const kept = new Set(moves);
+    let order = [...free, ...kept];
+    this.reaches(order);
     for (const a of [...kept].sort((p, q) => net.cost[q]! - net.cost[p]! || q - p)) {
+      const without = order.filter((b) => b !== a);
+      if (!this.reaches(without)) continue;
       kept.delete(a);
-      holding.begin((b) => net.cost[b] === 0 || kept.has(b));
-      if (!holding.done()) kept.add(a);
+      order = without;
     }
     return [...kept].sort((p, q) => p - q);
   }

@@ -111,6 +111,35 @@ export class Holding {
     }
   }
 
+  /** Allows one more move unless the goal would hold then: whether it did. */
+  allowUnlessDone(first: number): boolean {
+    const { net, holds, allowed, open, queue } = this;
+    allowed[first] = 1;
+    if (open[first] !== 0) return true;
+    let tail = 0;
+    let head = 0;
+    const carry = (a: number) => {
+      for (const f of net.gives[a]!) {
+        if (holds[f]) continue;
+        holds[f] = 1;
+        queue[tail++] = f;
+      }
+    };
+    carry(first);
+    for (; head < tail && !holds[net.goal]; head++) {
+      for (const a of net.takers[queue[head]!]!) {
+        open[a]! -= 1;
+        if (open[a] === 0 && allowed[a]) carry(a);
+      }
+    }
+    if (!holds[net.goal]) return true;
+    // Taken back: only as much as was gone through.
+    while (head-- > 0) for (const a of net.takers[queue[head]!]!) open[a]! += 1;
+    while (tail-- > 0) holds[queue[tail]!] = 0;
+    allowed[first] = 0;
+    return false;
+  }
+
   /** Whether the goal holds. */
   done(): boolean {
     return this.holds[this.net.goal] === 1;

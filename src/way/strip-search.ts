@@ -18,7 +18,6 @@ export interface SearchEnd {
 
 /** How much the lesser needs of a move count, in turn. */
 const SHARES = [1, 0.5, 0.2, 0];
-const FEW = [0.5];
 /** Landmarks looked for one behind the other. */
 const NESTED = 6;
 
@@ -109,7 +108,7 @@ export class StripSearch {
       least = cost;
       best = moves;
     }
-    if (best === null || least >= this.upper * 1.05) return;
+    if (best === null || least >= this.upper * 1.02) return;
     // A way polished before comes out the same.
     const name = best.join(' ');
     if (this.polished.has(name)) return;
@@ -205,7 +204,9 @@ export class StripSearch {
       }
       if (root || added === 0) {
         const may = (a: number) => net.cost[a] === 0 || decided[this.column[a]!] !== -1;
-        this.look((a) => net.cost[a]! * (1 - Math.min(1, xn[a]!)) + 1e-6, may, root ? SHARES : FEW);
+        this.look((a) => net.cost[a]! * (1 - Math.min(1, xn[a]!)) + 1e-6, may, [
+          SHARES[round % SHARES.length]!,
+        ]);
       }
       if (added === 0) return { bound, closed: bound >= this.upper };
       if (root || round % 8 === 7) lp.forgetSlack();
