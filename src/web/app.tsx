@@ -1,6 +1,7 @@
 import type { JSX } from 'preact';
 import { useEffect, useRef } from 'preact/hooks';
 import { Head } from './parts/head.tsx';
+import { Later } from './parts/later-page.tsx';
 import { Press } from './parts/press-button.tsx';
 import { UndoBar } from './parts/undo-bar.tsx';
 import type { Route } from './route.ts';
@@ -48,6 +49,9 @@ function JobPage(props: { readonly here: Extract<Route, { at: 'job' }> }): JSX.E
   );
 }
 
+/** Sums are for who opens them: the first page does not wait for their arithmetic. */
+const openSums = () => import('./stations/sums.tsx');
+
 function Page(): JSX.Element {
   const here = route.value;
   switch (here.at) {
@@ -57,6 +61,10 @@ function Page(): JSX.Element {
       return <NewJob />;
     case 'job':
       return <JobPage key={here.job} here={here} />;
+    case 'sums':
+      return <Later of={openSums}>{({ Sums }) => <Sums />}</Later>;
+    case 'sum':
+      return <Later of={openSums}>{({ SumPage }) => <SumPage id={here.sum} />}</Later>;
     case 'nowhere':
       return (
         <div class="stack">
@@ -73,12 +81,14 @@ function Page(): JSX.Element {
 function titleOf(here: Route): string {
   if (here.at === 'job')
     return `${capital(here.station)} · ${job.value.opened?.title ?? 'job'} · Chargewright`;
+  if (here.at === 'sums' || here.at === 'sum') return 'Sums · Chargewright';
   return here.at === 'new' ? 'New job · Chargewright' : 'Jobs · Chargewright';
 }
 
 export function App(): JSX.Element {
   const here = route.value;
-  const place = here.at === 'job' ? `${here.job} ${here.station}` : here.at;
+  const place =
+    here.at === 'job' ? `${here.job} ${here.station}` : here.at === 'sum' ? `sum ${here.sum}` : here.at;
   const shown = useRef(place);
   const title = titleOf(here);
   useEffect(() => {

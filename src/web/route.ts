@@ -17,6 +17,8 @@ export function stationOf(place: Place): Station {
 export type Route =
   | { readonly at: 'jobs' }
   | { readonly at: 'new' }
+  | { readonly at: 'sums' }
+  | { readonly at: 'sum'; readonly sum: string }
   | { readonly at: 'job'; readonly job: string; readonly station: Place; readonly take: string | null }
   | { readonly at: 'nowhere'; readonly path: string };
 
@@ -33,6 +35,8 @@ export function readRoute(hash: string): Route {
   const [first, job, station] = parts;
   if (first === undefined || (first === 'jobs' && parts.length === 1)) return { at: 'jobs' };
   if (first === 'new' && parts.length === 1) return { at: 'new' };
+  if (first === 'sums' && parts.length === 1) return { at: 'sums' };
+  if (first === 'sums' && job !== undefined && parts.length === 2) return { at: 'sum', sum: job };
   if (first === 'job' && job !== undefined && parts.length <= 3) {
     const known = [...STATIONS, 'odds' as const].find((name) => name === (station ?? 'readings'));
     if (known) {
@@ -50,6 +54,10 @@ export function writeRoute(route: Route): string {
       return '#/';
     case 'new':
       return '#/new';
+    case 'sums':
+      return '#/sums';
+    case 'sum':
+      return `#/sums/${encodeURIComponent(route.sum)}`;
     case 'nowhere':
       return `#${route.path}`;
     case 'job': {

@@ -3,6 +3,7 @@ import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { SUMS } from '../../src/sum/catalogue.ts';
 import { WIDTHS, type Width, walkScreens } from './screens.ts';
 import {
   DEMO,
@@ -15,6 +16,9 @@ import {
 } from './served-app.ts';
 
 const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
+
+/** Sums that the accessibility rules are run on: one with choices and a drawing, one with entries refused. */
+const SUM_RULES = ['sum break-loose', 'sum refused'];
 
 interface Breach {
   readonly id: string;
@@ -127,13 +131,17 @@ describe.skipIf(skipWithoutBrowser)('the look', { timeout: 120_000 }, () => {
           const body = await page.evaluate(() => Number.parseFloat(getComputedStyle(document.body).fontSize));
           expect(body).toBeGreaterThanOrEqual(18);
           // The rules see the same page at both widths; colours differ by theme only.
-          if ((width === 360 || theme === 'paper') && name !== 'verdict') {
-            // The verdict is looked at with its reasons open.
+          // The verdict is looked at with its reasons open; sums are all of one make.
+          const alike = name === 'verdict' || (name.startsWith('sum ') && !SUM_RULES.includes(name));
+          if ((width === 360 || theme === 'paper') && !alike) {
             expect(await breaches(page, theme !== 'paper'), `${name}: accessibility`).toEqual([]);
           }
         });
         expect(seen).toEqual([
           'jobs',
+          'sums',
+          ...SUMS.map(({ id }) => `sum ${id}`),
+          'sum refused',
           'new',
           'complaint',
           'readings',

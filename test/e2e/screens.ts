@@ -6,6 +6,7 @@
 import { mkdirSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Browser, Page } from 'playwright-core';
+import { SUMS } from '../../src/sum/catalogue.ts';
 import { BENCH, DEMO, openPage, openStation, PHONE, type THEMES } from './served-app.ts';
 
 export const WIDTHS = { 360: PHONE, 1280: BENCH } as const;
@@ -35,13 +36,27 @@ export async function walkScreens(
   const { page, faults } = await openPage(browser, WIDTHS[width], theme);
   const visit = async (name: string): Promise<void> => {
     await page.waitForTimeout(100);
-    await shoot(page, `${name.replace(' ', '-')}-${width}-${theme}`);
+    await shoot(page, `${name.replaceAll(' ', '-')}-${width}-${theme}`);
     await look({ name, page });
   };
   try {
     await page.goto(`${address}/`);
     await page.locator('.job-list li').first().waitFor();
     await visit('jobs');
+    await page.goto(`${address}/#/sums`);
+    await page.locator('.job-list li').nth(3).waitFor();
+    await visit('sums');
+    for (const sum of SUMS) {
+      await page.goto(`${address}/#/sums/${sum.id}`);
+      await page.getByRole('button', { name: 'Show an example' }).click();
+      await page.locator('.sum-lines').waitFor();
+      await visit(`sum ${sum.id}`);
+    }
+    await page.goto(`${address}/#/sums/wrench`);
+    await page.locator('.sum input').first().fill('35');
+    await page.locator('.sum input').nth(3).fill('-4 in');
+    await page.locator('.sum .below.off').nth(1).waitFor();
+    await visit('sum refused');
     await page.goto(`${address}/#/new`);
     await page.locator('.toggles').waitFor();
     await visit('new');

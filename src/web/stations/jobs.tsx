@@ -78,9 +78,14 @@ export function Jobs(): JSX.Element {
           </li>
         ))}
       </ul>
-      <a class="link main" href={writeRoute({ at: 'new' })}>
-        Open a new job
-      </a>
+      <div class="row">
+        <a class="link main" href={writeRoute({ at: 'new' })}>
+          Open a new job
+        </a>
+        <a class="link" href={writeRoute({ at: 'sums' })}>
+          Sums
+        </a>
+      </div>
     </div>
   );
 }
