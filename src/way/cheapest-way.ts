@@ -7,10 +7,13 @@ import type { StripDown, Way } from './strip-down.ts';
 import { reduceStrip } from './strip-reduce.ts';
 import { StripSearch } from './strip-search.ts';
 
+/** Steps of work before the search gives up, count: most of a minute. */
+const EFFORT = 2e10;
+
 export interface CheapestOptions {
   /** Moves that may not be used, by index. */
   readonly without?: readonly number[];
-  /** Steps of work after which the search stops and says so; the default is some seconds. */
+  /** Steps of work after which the search stops and says so; the default is most of a minute. */
   readonly effort?: number;
   /** Told what the search did, for benches. */
   readonly tell?: (told: { readonly moves: number; readonly nodes: number; readonly work: number }) => void;
@@ -45,7 +48,7 @@ export function inOrder(
 
 /** The cheapest way to all goals, or why there is none. */
 export function cheapestWay(problem: StripDown, options: CheapestOptions = {}): Way {
-  const { without = [], effort = 2e9 } = options;
+  const { without = [], effort = EFFORT } = options;
   requireStrip(problem, without);
   const banned = new Set(without);
   const allowed = (a: number) => !banned.has(a);

@@ -58,6 +58,8 @@ export class Separator {
     const used: number[] = [];
     for (let a = 0; a < x.length; a++) if (x[a]! > 1e-9 || net.cost[a] === 0) used.push(a);
     for (const [byFar, nearGoal] of WAYS) {
+      // The next way of looking only where this one found nothing.
+      if (found.size > 0) break;
       raised.set(x);
       holding.begin((a) => net.cost[a] === 0 || x[a]! >= WHOLE);
       for (let a = 0; a < x.length; a++) if (net.cost[a] === 0) raised[a] = 4;
