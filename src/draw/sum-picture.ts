@@ -1,8 +1,9 @@
-/** Drawings that explain a sum: the wrench as a lever with its adapter, and the map of screws with their order. */
+/** Drawings that explain a sum: the wrench as a lever with its adapter, the map of screws with their order, the stack of shims. */
 import type { Picture } from '../sum/sum.ts';
 import type { Point } from './hatch.ts';
 import { textWidth } from './measure.ts';
 import { dot, ink, line, ringAt, WEIGHT } from './pen.ts';
+import { drawLift, drawSlack } from './sum-bench-pictures.ts';
 import { el, letter, type SvgNode, sheet } from './svg.ts';
 
 type Of<K extends Picture['kind']> = Extract<Picture, { kind: K }>;
@@ -13,7 +14,10 @@ const TEXT = { wide: 17, narrow: 15 } as const;
 
 /** Draws what a sum hands over. Throws RangeError for a figure that is not finite. */
 export function drawSumPicture(picture: Picture, shape: PictureShape): SvgNode {
+  const room = { width: WIDTH[shape], text: TEXT[shape], shape };
   if (picture.kind === 'lever') return drawLever(picture, shape);
+  if (picture.kind === 'slack') return drawSlack(picture, room);
+  if (picture.kind === 'lift') return drawLift(picture, room);
   return picture.kind === 'bolt-map' ? drawBoltMap(picture, shape) : drawShimStack(picture, shape);
 }
 

@@ -4,7 +4,7 @@ import type { LockerStrength } from '../joint/locker.ts';
 import type { PushWay } from '../joint/tip.ts';
 import { PLAN_FACTOR } from '../joint/undo-torque.ts';
 import { field, openEntries, YES_NO } from './entries.ts';
-import { figureLine, wordLine } from './line.ts';
+import { figureLine, shown, wordLine } from './line.ts';
 import { BOOK_WINS, type Line, type Reckoned, type Refused, type Sum, type Texts } from './sum.ts';
 
 const ids = (...all: readonly string[]) => all.map((id) => ({ id, words: id }));
@@ -119,7 +119,24 @@ function reckon(texts: Texts): Reckoned | Refused {
       ),
     );
   const cautions = [...found.cautions.map(({ words }) => words), BOOK_WINS];
-  return { ok: true, lines, cautions, picture: null, solvedFor: bar === null ? 'bar' : 'force' };
+  const picture =
+    width === null
+      ? null
+      : {
+          kind: 'lift' as const,
+          halfWidth: width / 2,
+          offset: offset ?? 0.3,
+          height: height ?? 0.4,
+          way,
+          words: [
+            `push ${shown('force', at(found.force))}`,
+            `on a bar of ${shown('length', at(lever))}`,
+            ...(found.safety === null
+              ? []
+              : [`stands ${found.safety.toPrecision(3)} times over; 2 is asked`]),
+          ],
+        };
+  return { ok: true, lines, cautions, picture, solvedFor: bar === null ? 'bar' : 'force' };
 }
 
 export const BREAK_LOOSE: Sum = {

@@ -1,5 +1,12 @@
 /** Sums: length of a chain and distance of its shafts, its slack cold and hot, its wear. */
-import { centreDistance, type Drive, freeSpan, leastCentre, tangentLength } from '../drive/chain.ts';
+import {
+  centreDistance,
+  type Drive,
+  freeSpan,
+  leastCentre,
+  pitchDiameter,
+  tangentLength,
+} from '../drive/chain.ts';
 import { slackWhenHot } from '../drive/heat.ts';
 import { lengthForFixedCentre } from '../drive/length.ts';
 import { settingFor } from '../drive/setting.ts';
@@ -238,7 +245,21 @@ function reckonSlack(texts: Texts): Reckoned | Refused {
       cautions.push('It may run taut when hot: look that the figure is the one for a cold case.');
     cautions.push(...hot.assumptions);
   } else cautions.push(BOOK_WINS);
-  return { ok: true, lines, cautions, picture: null, solvedFor };
+  const picture = {
+    kind: 'slack' as const,
+    centre: ready.centre,
+    radii: [
+      pitchDiameter(ready.pitch, ready.teeth[0]) / 2,
+      pitchDiameter(ready.pitch, ready.teeth[1]) / 2,
+    ] as const,
+    now,
+    words: [
+      `now ${shown('length', at(now))}`,
+      ...(wanted ? [`the book asks ${shown('length', wanted)}`] : []),
+      ...(aim === now ? [] : [`${moved === null ? 'aim for' : 'then'} ${shown('length', at(aim))}`]),
+    ],
+  };
+  return { ok: true, lines, cautions, picture, solvedFor };
 }
 
 export const CHAIN_SLACK: Sum = {

@@ -58,6 +58,25 @@ export type Picture =
       readonly order: readonly number[];
     }
   | {
+      readonly kind: 'slack';
+      readonly centre: number;
+      /** Pitch radii of both sprockets. */
+      readonly radii: readonly [number, number];
+      /** Whole movement of the strand. */
+      readonly now: number;
+      /** What is said beside it, the weightiest first. */
+      readonly words: readonly string[];
+    }
+  | {
+      readonly kind: 'lift';
+      readonly halfWidth: number;
+      /** From the bike's middle to the hand, and the hand above the support. */
+      readonly offset: number;
+      readonly height: number;
+      readonly way: 'down' | 'up' | 'sideways' | 'along';
+      readonly words: readonly string[];
+    }
+  | {
       readonly kind: 'shim-stack';
       /** From the bottom up, each shim on its own. */
       readonly shims: readonly { readonly thickness: number; readonly words: string }[];

@@ -9,6 +9,27 @@ import { overlap, textBoxes } from './sheet-geometry.ts';
 const DRAWN: readonly (readonly [name: string, sum: string, texts: Texts])[] = [
   ['shim-stack', 'shims', { stack: '155–165 thou', stock: '60 thou x2, 30 thou x2, 10 thou' }],
   ['lever', 'wrench', { torque: '35 lbf·in', length: '10 in', adapter: '4 in', angle: '45°' }],
+  [
+    'slack',
+    'chain-slack',
+    { pitch: '#40', small: '24', large: '36', centre: '330 mm', slack: '1 in', wanted: '5/8–7/8 in' },
+  ],
+  ...(['up', 'down', 'sideways', 'along'] as const).map(
+    (way) =>
+      [
+        `lift-${way}`,
+        'break-loose',
+        {
+          fitted: '150 N·m',
+          bar: '600 mm',
+          way,
+          mass: '300 kg',
+          width: '250 mm',
+          support: '600 mm',
+          offset: '300 mm',
+        },
+      ] as const,
+  ),
   ['bolt-map-ring', 'stages', { ring: '8' }],
   [
     'bolt-map-cover',

@@ -3,7 +3,7 @@ import type { JSX } from 'preact';
 import { useEffect, useRef, useState } from 'preact/hooks';
 import type { SvgNode } from '../../draw/svg.ts';
 import { SUMS } from '../../sum/catalogue.ts';
-import type { Field, Reckoned, Refused, Sum, Texts } from '../../sum/sum.ts';
+import { BOOK_WINS, type Field, type Reckoned, type Refused, type Sum, type Texts } from '../../sum/sum.ts';
 import { Fig } from '../parts/fig.tsx';
 import { pictureOf } from '../parts/picture.tsx';
 import { Press } from '../parts/press-button.tsx';
@@ -215,6 +215,17 @@ function hintOf({ need, example }: Field): string {
   return need === 'may' ? `such as ${example}; may be left empty` : `such as ${example}`;
 }
 
+/** A figure with its unit in the face of the text: a fixed pitch tears "lbf·in" apart. */
+function Amount(props: { readonly text: string; readonly class: string }): JSX.Element {
+  const [, figure, unit] = /^(.*\d)\s+(\D+)$/.exec(props.text) ?? [];
+  if (figure === undefined) return <Fig class={props.class} text={props.text} />;
+  return (
+    <span class={`whole ${props.class}`}>
+      <Fig text={figure} /> {unit}
+    </span>
+  );
+}
+
 function Found({ found }: { readonly found: Reckoned }): JSX.Element {
   return (
     <>
@@ -223,18 +234,22 @@ function Found({ found }: { readonly found: Reckoned }): JSX.Element {
           <div key={id}>
             <dt>{words}</dt>
             <dd>
-              <Fig class="large" text={metric} />
-              {inch !== metric && <Fig class="large other" text={inch} />}
+              <Amount class="large" text={metric} />
+              {inch !== metric && <Amount class="large other" text={inch} />}
               <p>{says}</p>
             </dd>
           </div>
         ))}
       </dl>
-      {found.cautions.map((caution) => (
-        <p key={caution} class="warn">
-          <b class="flag">▲</b> {caution}
-        </p>
-      ))}
+      {found.cautions.map((caution) =>
+        caution === BOOK_WINS ? (
+          <p key={caution}>{caution}</p>
+        ) : (
+          <p key={caution} class="warn">
+            <b class="flag">▲</b> {caution}
+          </p>
+        ),
+      )}
     </>
   );
 }
