@@ -100,7 +100,7 @@ export function drawLift(picture: Of<'lift'>, { width, text: size, shape }: Room
   return sheet(
     `lift ${shape}`,
     width,
-    ground + 2 * size + 30,
+    ground + 2 * size + 38,
     'Push on the bar',
     `${words.join('; ')}. The bike is seen from behind.`,
     [
