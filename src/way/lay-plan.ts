@@ -135,7 +135,7 @@ export function layPlan(request: PlanRequest, chosen: Chosen, schedule: Schedule
   const laid = layOut(project, gone, schedule);
   if (!laid.ok) return whyNot(project, laid.why, laid.fight, project.capacity[0]!);
   if (laid.starts[0] !== 0) return missed(built, request.work);
-  const slack = floats(project, laid.starts, laid.makespan);
+  const slack = floats(withAway(project, gone, laid.makespan), [...laid.starts, gone ?? 0], laid.makespan);
   const steps = pieces.map((piece, i) =>
     toStep(request, built, piece, laid.starts, i, slack[i + 1]!, now.at),
   );
@@ -149,6 +149,14 @@ export function layPlan(request: PlanRequest, chosen: Chosen, schedule: Schedule
     project,
     order,
   };
+}
+
+/** The project with what a helper who leaves takes away, so that floats do not count on both pairs of hands. */
+function withAway(project: Project, gone: number | null, end: number): Project {
+  const away = gone !== null && gone > 0 && gone < end;
+  const demand = project.resources.map((_, r) => (away && r === 0 ? 1 : 0));
+  const task = { id: 'helper away', name: '', duration: away ? end - gone : 0, demand, attended: false };
+  return { ...project, tasks: [...project.tasks, task] };
 }
 
 /** The project could begin only later than now: a window of something done is missed. */
