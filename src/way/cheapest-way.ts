@@ -1,5 +1,10 @@
 /**
- * The cheapest strip-down, with proof: the door of the search.
+ * The cheapest strip-down, with proof. What decides nothing is taken out first (strip-reduce); every way must have a
+ * move in every landmark, so the cheapest fractional choice over landmarks is a bound (landmark-lp), made into whole
+ * numbers before it is believed (strip-bound); landmarks are sought where the choice falls short (landmark-separate);
+ * moves too dear for any better way go, and with many gone all begins again smaller; then moves are decided one by one
+ * (strip-search, which also says what was rejected). Every way is replayed before it is returned. The same problem gives
+ * the same way: effort is counted in steps, not in time.
  */
 import { reachOf, requireStrip, whyOutOfReach } from './reach.ts';
 import { replay } from './replay.ts';
@@ -7,13 +12,13 @@ import type { StripDown, Way } from './strip-down.ts';
 import { reduceStrip } from './strip-reduce.ts';
 import { StripSearch } from './strip-search.ts';
 
-/** Steps of work before the search gives up, count: most of a minute. */
+/** Steps of work before the search gives up, count: about half a minute. */
 const EFFORT = 2e10;
 
 export interface CheapestOptions {
   /** Moves that may not be used, by index. */
   readonly without?: readonly number[];
-  /** Steps of work after which the search stops and says so; the default is most of a minute. */
+  /** Steps of work after which the search stops and says so; the default is about half a minute. */
   readonly effort?: number;
   /** Told what the search did, for benches. */
   readonly tell?: (told: { readonly moves: number; readonly nodes: number; readonly work: number }) => void;
