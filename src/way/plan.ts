@@ -20,6 +20,8 @@ import { type Action, meanOf } from './work.ts';
 
 const WAYS = 6;
 
+const quoted = (names: readonly string[]) => sayList(names.map((n) => `"${n}"`));
+
 /** The plan, or one sentence that says why there is none. */
 export function planJob(request: PlanRequest, schedule: Scheduler): PlanAnswer | PlanRefusal {
   const bad = checkRequest(request);
@@ -37,17 +39,17 @@ export function planJob(request: PlanRequest, schedule: Scheduler): PlanAnswer |
     const indices = leave.map((f) => strip.factOf.get(f)!);
     const already = leave.filter((_, i) => problem.start.includes(indices[i]!));
     if (already.length > 0)
-      return refuse('left', `This is so already and cannot be left: ${sayList(already)}.`, already);
+      return refuse('left', `This is so already and cannot be left: ${quoted(already)}.`, already);
     const both = leaveOn(problem, indices, { without });
     if (both.contradicted.length > 0) {
       const names = both.contradicted.map((f) => problem.facts[f]!);
-      return refuse('left', `What is asked for needs ${sayList(names)}, so that cannot be left.`, names);
+      return refuse('left', `What is asked for needs ${quoted(names)}, so that cannot be left.`, names);
     }
     way = both.left;
     if (way.ok && both.free.ok) left = compareLeft(strip, leave, both);
     if (!way.ok && both.free.ok) {
       const names = way.unreachable.map((f) => problem.facts[f]!);
-      return refuse('left', `Without ${sayList(leave)} there is no way to ${sayList(names)}.`, [
+      return refuse('left', `Without ${quoted(leave)} there is no way to ${quoted(names)}.`, [
         ...leave,
         ...names,
       ]);
@@ -160,8 +162,8 @@ function compareLeft(
   const so = both.proved ? '' : ' Neither figure is proved least.';
   const says =
     both.onlyFree.length === 0 && both.onlyLeft.length === 0
-      ? `The cheapest way leaves it as it is anyway: ${sayList(leave)} is not needed.${so}`
-      : `Without ${sayList(leave)} it takes ${say(both.onlyLeft)} in place of ${say(both.onlyFree)}: ` +
+      ? `The cheapest way leaves it as it is anyway: ${quoted(leave)} is not needed.${so}`
+      : `Without ${quoted(leave)} it takes ${say(both.onlyLeft)} in place of ${say(both.onlyFree)}: ` +
         (dearer === 0
           ? `the same work.${so}`
           : `${sayMinutes(Math.abs(dearer))} ${dearer > 0 ? 'more' : 'less'} work.${so}`);

@@ -34,17 +34,21 @@ export function toProject({ pieces, lags }: Pieces, request: PlanRequest): Proje
   const tasks: Task[] = [
     { id: 'now', name: 'now', duration: 0, demand: resources.map(() => 0), attended: false },
   ];
-  for (const piece of pieces) {
+  // What runs has its people and tools already, whatever the clock says; told to take more than there is, it takes none.
+  const holds = (piece: Piece) => {
     const tools = new Set(toolsOf(piece));
-    const hands = piece.running ? 0 : handsOf(piece);
+    return [handsOf(piece), ...toolIds.map((t) => (tools.has(t) ? 1 : 0))];
+  };
+  const runs = pieces.filter((p) => p.running).map(holds);
+  const fits = capacity.every((most, r) => runs.reduce((sum, each) => sum + each[r]!, 0) <= most);
+  for (const piece of pieces)
     tasks.push({
       id: piece.id,
       name: nameOf(piece),
       duration: piece.minutes,
-      demand: [hands, ...toolIds.map((t) => (tools.has(t) && !piece.running ? 1 : 0))],
-      attended: hands > 0,
+      demand: piece.running && !fits ? resources.map(() => 0) : holds(piece),
+      attended: !piece.running && handsOf(piece) > 0,
     });
-  }
   const index = new Map(pieces.map((p, i) => [p.id, i + 1]));
   const taskOf = (id: string | null) => (id === null ? 0 : index.get(id)!);
   const most = new Map<string, StartLag>();
