@@ -65,3 +65,18 @@ export function floats(project: Project, starts: readonly number[], makespan: nu
   }
   return latest.map((late, i) => Math.max(0, late - starts[i]!));
 }
+
+/** End of the longest chain of lags, people and hours aside, min: no schedule is shorter. Infinite when lags fight. */
+export function chainEnd({ tasks, lags }: Project): number {
+  const starts = tasks.map(() => 0);
+  for (let round = 0; round <= tasks.length; round++) {
+    let moved = false;
+    for (const { from, to, least } of lags)
+      if (starts[from]! + least > starts[to]!) {
+        starts[to] = starts[from]! + least;
+        moved = true;
+      }
+    if (!moved) return starts.reduce((end, s, i) => Math.max(end, s + tasks[i]!.duration), 0);
+  }
+  return Number.POSITIVE_INFINITY;
+}

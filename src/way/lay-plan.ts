@@ -2,7 +2,7 @@
  * One strip-down laid out in time as a plan: pieces, project, schedule, floats, words for what does not fit.
  */
 import { buildPieces, type Piece, type Pieces } from './build-out.ts';
-import { floats } from './critical.ts';
+import { chainEnd, floats } from './critical.ts';
 import {
   type HoldKind,
   type Plan,
@@ -34,7 +34,7 @@ const HOLDS: Partial<Record<BuildStep['kind'], HoldKind>> = {
   cure: 'wait',
 };
 
-/** How deep facts are, index of the deepest level that has one of them. */
+/** Levels above the deepest that has one of the facts, count. */
 export function depthOf(work: Work, facts: readonly Fact[]): number {
   let depth = 0;
   work.levels.forEach((level, i) => {
@@ -120,8 +120,13 @@ function longestOpen({ shut }: Project): number {
   return shut.length === 1 ? Number.POSITIVE_INFINITY : longest;
 }
 
-/** The plan of a way, or why it cannot be laid out. */
-export function layPlan(request: PlanRequest, chosen: Chosen, schedule: Scheduler): Plan | PlanRefusal {
+/** The plan of a way, or why it cannot be laid out; `before`: not laid out when its waits alone end after this, min. */
+export function layPlan(
+  request: PlanRequest,
+  chosen: Chosen,
+  schedule: Scheduler,
+  before = Number.POSITIVE_INFINITY,
+): Plan | PlanRefusal {
   const { work, stuck = [] } = request;
   const now = request.now ?? { at: 0, did: [], facts: [] };
   const targets = work.targets.filter((t) => request.targets.includes(t.id));
@@ -130,6 +135,10 @@ export function layPlan(request: PlanRequest, chosen: Chosen, schedule: Schedule
   const project = toProject(built, request);
   const no = misfit(pieces, project);
   if (no) return no;
+  const chain = now.at + chainEnd(project);
+  // Lags that fight are for the scheduler to name.
+  if (Number.isFinite(chain) && chain > before)
+    return refuse('time', 'The waits of these steps alone take longer.');
   const gone =
     request.people === 2 && request.helperGone !== undefined ? Math.floor(request.helperGone - now.at) : null;
   const laid = layOut(project, gone, schedule);
@@ -189,12 +198,12 @@ function toStep(
   const { step, action, phase } = piece;
   const start = piece.running ? piece.running.start : at + starts[i + 1]!;
   const index = (id: string | null) => (id === null ? 0 : built.pieces.findIndex((p) => p.id === id) + 1);
-  let window: PlanStep['window'] = null;
+  let open: PlanStep['window'] = null;
   for (const w of built.windows) {
     if (w.to !== piece.id) continue;
     const base = at + starts[index(w.from)]!;
-    if (window === null || base + w.most < window.to)
-      window = { from: base + w.least, to: base + w.most, after: w.after };
+    if (open === null || base + w.most < open.to)
+      open = { from: base + w.least, to: base + w.most, after: w.after };
   }
   return {
     id: piece.id,
@@ -211,7 +220,7 @@ function toStep(
     unattended: handsOf(piece) === 0,
     critical: float === 0,
     float,
-    window,
+    window: open,
     caution: (step ? step.caution : action?.caution) ?? null,
     fastener: (step ? step.fastener : action?.fastener) ?? null,
     hold: step ? (HOLDS[step.kind] ?? null) : null,

@@ -119,7 +119,7 @@ function soonest(
       bound: least.work.bound,
       proved: chosen.work.minutes === least.work.bound,
     };
-    const plan = layPlan(request, { ...chosen, work }, schedule);
+    const plan = layPlan(request, { ...chosen, work }, schedule, earliest.ride.at);
     if ('ok' in plan) continue;
     const sooner = plan.ride.at < earliest.ride.at;
     const same = plan.ride.at === earliest.ride.at && plan.work.minutes < earliest.work.minutes;

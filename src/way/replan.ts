@@ -16,17 +16,20 @@ import {
   type Stuck,
 } from './plan-shape.ts';
 import { sayMinutes } from './plan-words.ts';
-import type { BuildStep } from './work.ts';
+import type { BuildStep, Work } from './work.ts';
 
 export type PlanEvent =
   /** The state is told: steps done, running, the clock. */
   | { readonly what: 'went on' }
   /** It will not let go: `adds` min more are reckoned with, or it is given up. */
   | { readonly what: 'seized'; readonly action: string; readonly adds: Stuck['adds'] }
-  /** A thread of this action's fastener came out: repairing it takes `minutes`, with a supply that may have to come. */
+  /**
+   * A thread came out at this action or build step: repairing it takes `minutes`, with a supply that may have to
+   * come. Found at an action it is repaired before the first step back, found at a step before that step.
+   */
   | {
       readonly what: 'stripped';
-      readonly action: string;
+      readonly at: string;
       readonly minutes: number;
       readonly supply?: { readonly id: string; readonly name: string; readonly at?: number };
     }
@@ -45,7 +48,6 @@ export interface Replanned {
 
 /** The request after the event, with the state the bike is in now. */
 export function afterEvent(request: PlanRequest, event: PlanEvent): PlanRequest | PlanRefusal {
-  const { work } = request;
   switch (event.what) {
     case 'went on':
       return request;
@@ -60,63 +62,76 @@ export function afterEvent(request: PlanRequest, event: PlanEvent): PlanRequest 
     }
     case 'helper gone':
       return { ...request, helperGone: event.at };
-    case 'stripped': {
-      const action = work.actions.find((a) => a.id === event.action);
-      if (!action)
-        return refuse(
-          'unknown',
-          noSuch(
-            'action',
-            event.action,
-            work.actions.map((a) => a.id),
-          ),
-          [event.action],
-        );
-      if (!(event.minutes >= 0)) throw new RangeError(`minutes must be ≥ 0, got ${event.minutes}`);
-      const { supply, minutes } = event;
-      const taken = new Set(action.back.map((s) => s.id));
-      let id = `${action.id}-thread`;
-      for (let n = 2; taken.has(id); n++) id = `${action.id}-thread-${n}`;
-      const repair: BuildStep = {
-        id,
-        does: `Repair the stripped thread: ${action.does}`,
-        kind: 'refit',
-        minutes: { low: minutes, likely: minutes, high: minutes },
-        hands: 1,
-        tools: [],
-        uses: supply ? [{ supply: supply.id, amount: 1 }] : [],
-        lags: [],
-        ...(action.fastener === undefined ? {} : { fastener: action.fastener }),
-      };
-      const actions = work.actions.map((a) => (a === action ? { ...a, back: [repair, ...a.back] } : a));
-      const known = supply === undefined || work.supplies.some((s) => s.id === supply.id);
-      const supplies = known
-        ? work.supplies
-        : [
-            ...work.supplies,
-            {
-              id: supply.id,
-              name: supply.name,
-              kind: 'part',
-              unit: 'piece',
-              singleUse: false,
-              canWait: false,
-            } as const,
-          ];
-      const arrivals =
-        supply?.at === undefined
-          ? request.arrivals
-          : [
-              ...(request.arrivals ?? []).filter((a) => a.supply !== supply.id),
-              { supply: supply.id, at: supply.at },
-            ];
-      return { ...request, work: { ...work, actions, supplies }, ...(arrivals ? { arrivals } : {}) };
-    }
+    case 'stripped':
+      return withRepair(request, event);
   }
 }
 
+/** The request with a step more: the repair of a thread. */
+function withRepair(
+  request: PlanRequest,
+  event: Extract<PlanEvent, { what: 'stripped' }>,
+): PlanRequest | PlanRefusal {
+  const { work } = request;
+  const { supply, minutes, at } = event;
+  if (!(minutes >= 0)) throw new RangeError(`minutes must be ≥ 0, got ${minutes}`);
+  const all = [...work.actions, ...stepsOf(work)];
+  const ids = new Set(all.map((each) => each.id));
+  const found = all.find((each) => each.id === at);
+  if (!found) return refuse('unknown', noSuch('action or step', at, ids), [at]);
+  let id = `${at}-thread`;
+  for (let n = 2; ids.has(id); n++) id = `${at}-thread-${n}`;
+  const repair: BuildStep = {
+    id,
+    does: `Repair the stripped thread: ${found.does}`,
+    kind: 'refit',
+    minutes: { low: minutes, likely: minutes, high: minutes },
+    hands: 1,
+    tools: [],
+    uses: supply ? [{ supply: supply.id, amount: 1 }] : [],
+    lags: [],
+    ...(found.fastener === undefined ? {} : { fastener: found.fastener }),
+  };
+  const before = (list: readonly BuildStep[]) => list.flatMap((s) => (s.id === at ? [repair, s] : [s]));
+  const actions = work.actions.map((a) => ({
+    ...a,
+    back: a.id === at ? [repair, ...a.back] : before(a.back),
+  }));
+  const targets = work.targets.map((t) => ({ ...t, work: before(t.work) }));
+  const fresh =
+    supply === undefined || work.supplies.some((s) => s.id === supply.id)
+      ? []
+      : [
+          {
+            id: supply.id,
+            name: supply.name,
+            kind: 'part',
+            unit: 'piece',
+            singleUse: false,
+            canWait: false,
+          } as const,
+        ];
+  const others = (request.arrivals ?? []).filter((a) => a.supply !== supply?.id);
+  return {
+    ...request,
+    work: {
+      ...work,
+      actions,
+      targets,
+      closing: before(work.closing),
+      supplies: [...work.supplies, ...fresh],
+    },
+    ...(supply?.at === undefined ? {} : { arrivals: [...others, { supply: supply.id, at: supply.at }] }),
+  };
+}
+
+function stepsOf(work: Work): BuildStep[] {
+  return [...work.actions.flatMap((a) => a.back), ...work.targets.flatMap((t) => t.work), ...work.closing];
+}
+
 function sayEvent(request: PlanRequest, event: PlanEvent): string {
-  const does = (id: string) => request.work.actions.find((a) => a.id === id)?.does ?? id;
+  const does = (id: string) =>
+    [...request.work.actions, ...stepsOf(request.work)].find((each) => each.id === id)?.does ?? id;
   switch (event.what) {
     case 'went on':
       return '';
@@ -125,7 +140,7 @@ function sayEvent(request: PlanRequest, event: PlanEvent): string {
         ? `"${does(event.action)}" will not come.`
         : `"${does(event.action)}" is seized: ${sayMinutes(event.adds)} more.`;
     case 'stripped':
-      return `A thread is stripped at "${does(event.action)}": ${sayMinutes(event.minutes)} to repair it.`;
+      return `A thread is stripped at "${does(event.at)}": ${sayMinutes(event.minutes)} to repair it.`;
     case 'not here yet':
       return `"${request.work.supplies.find((s) => s.id === event.supply)?.name ?? event.supply}" is not here yet.`;
     case 'helper gone':

@@ -17,7 +17,7 @@ export function expectedIn(action: Action, stuck?: number): number {
   return meanOf(action.minutes) + seizing;
 }
 
-/** Expected work of an action in and back, hand-min. */
+/** Expected work of an action in and back, summed over pairs of hands, min. */
 export function workMinutes(action: Action, stuck?: number): number {
   const back = action.back.reduce((sum, step) => sum + meanOf(step.minutes) * step.hands, 0);
   return expectedIn(action, stuck) * Math.max(1, action.hands) + back;

@@ -78,7 +78,7 @@ export function toProject({ pieces, lags }: Pieces, request: PlanRequest): Proje
   return { tasks, lags: [...most.values()], capacity, resources, shut };
 }
 
-/** Pairs of hands a piece takes. */
+/** Pairs of hands a piece takes, count. */
 export function handsOf({ step, action }: Piece): number {
   return step ? step.hands : action!.hands;
 }

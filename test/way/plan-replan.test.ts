@@ -93,7 +93,7 @@ describe('an event', () => {
   it('stripped: repairs the thread before it goes back, when the insert is here', () => {
     const { answer, says } = again(60, {
       what: 'stripped',
-      action: 'guard',
+      at: 'guard',
       minutes: 25,
       supply: { id: 'insert', name: 'thread insert', at: 2000 },
     });
@@ -102,6 +102,15 @@ describe('an event', () => {
     expect(repair.start).toBe(2000);
     expect(steps.find((s) => s.id === 'guard-on')!.start).toBeGreaterThanOrEqual(2025);
     expect(says).toMatch(/^A thread is stripped at "Take guard": 25 min to repair it\. New: .* later\./);
+  });
+
+  it('stripped while tightening: repairs before that step, and the ride waits for it', () => {
+    const before = planned(ASK);
+    const torque = before.least.steps.find((s) => s.id === 'cover-torque')!;
+    const { answer } = again(torque.start, { what: 'stripped', at: 'cover-torque', minutes: 30 });
+    const steps = good(answer).least.steps;
+    expect(steps.find((s) => s.id === 'cover-torque')!.start).toBe(torque.start + 30);
+    expect(good(answer).least.ride.at).toBe(before.least.ride.at + 30);
   });
 
   it('part not here yet: the work at the bottom waits, the strip-down does not', () => {
@@ -121,8 +130,8 @@ describe('an event', () => {
   });
 
   it('an unknown action gets a sentence', () => {
-    const { says } = again(5, { what: 'stripped', action: 'gard', minutes: 5 });
-    expect(says).toBe('There is no action "gard"; the nearest is "guard".');
+    const { says } = again(5, { what: 'stripped', at: 'gard', minutes: 5 });
+    expect(says).toBe('There is no action or step "gard"; the nearest is "guard".');
   });
 });
 
