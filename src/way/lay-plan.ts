@@ -108,16 +108,16 @@ function misfit(pieces: readonly Piece[], project: Project): PlanRefusal | null 
   return null;
 }
 
+/** The longest stretch between shut hours, min. Fewer than a week of them are taken as exceptions, not as every night. */
 function longestOpen({ shut }: Project): number {
-  if (shut.length === 0) return Number.POSITIVE_INFINITY;
-  // After the last shut interval it is open for good only as far as hours are given: a repeated night goes on.
+  if (shut.length < 7) return Number.POSITIVE_INFINITY;
   let longest = 0;
   let at = 0;
   for (const { from, to } of shut) {
     longest = Math.max(longest, from - at);
-    at = Math.max(at, to);
+    at = to;
   }
-  return shut.length === 1 ? Number.POSITIVE_INFINITY : longest;
+  return longest;
 }
 
 /** The plan of a way, or why it cannot be laid out; `before`: not laid out when its waits alone end after this, min. */

@@ -71,11 +71,21 @@ export function toProject({ pieces, lags }: Pieces, request: PlanRequest): Proje
       if (here !== undefined) add(0, i + 1, Math.max(0, Math.ceil(here)));
     }
   });
-  const shut = [...(request.shut ?? [])]
-    .map(({ from, to }) => ({ from: Math.max(0, Math.floor(from - at)), to: Math.ceil(to - at) }))
-    .filter(({ from, to }) => to > from)
-    .sort((a, b) => a.from - b.from);
-  return { tasks, lags: [...most.values()], capacity, resources, shut };
+  return { tasks, lags: [...most.values()], capacity, resources, shut: shutFrom(request.shut ?? [], at) };
+}
+
+/** Shut hours in min from `at`, ascending, joined where they touch or overlap. */
+function shutFrom(hours: readonly ShutHours[], at: number): ShutHours[] {
+  const joined: { from: number; to: number }[] = [];
+  for (const each of [...hours].sort((a, b) => a.from - b.from)) {
+    const from = Math.max(0, Math.floor(each.from - at));
+    const to = Math.ceil(each.to - at);
+    const last = joined.at(-1);
+    if (to <= from) continue;
+    if (last && from <= last.to) last.to = Math.max(last.to, to);
+    else joined.push({ from, to });
+  }
+  return joined;
 }
 
 /** Pairs of hands a piece takes, count. */

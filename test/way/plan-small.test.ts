@@ -98,6 +98,29 @@ describe('a plan of a small bike', () => {
   });
 });
 
+describe('the project of a plan', () => {
+  it('has shut hours in order and joined, whatever order they come in', () => {
+    const shut = [
+      { from: 300, to: 400 },
+      { from: 100, to: 200 },
+      { from: 150, to: 250 },
+    ];
+    expect(planned(ask({ shut })).least.project.shut).toEqual([
+      { from: 100, to: 250 },
+      { from: 300, to: 400 },
+    ]);
+  });
+  it('has every night', () => {
+    // 18:00 start, shut 22:00 to 08:00.
+    expect(shutNights(18 * 60, 22 * 60, 8 * 60, 2)).toEqual([
+      { from: 240, to: 840 },
+      { from: 1680, to: 2280 },
+    ]);
+    // Started at 23:00, in shut hours.
+    expect(shutNights(23 * 60, 22 * 60, 8 * 60, 1)[0]).toEqual({ from: -60, to: 540 });
+  });
+});
+
 describe('a refusal', () => {
   const says = (more: Partial<PlanRequest>) => {
     const answer = planJob(ask(more), plainSchedule);
@@ -115,6 +138,19 @@ describe('a refusal', () => {
   it('refuses to leave what is asked for', () => {
     expect(says({ leave: ['cover off'] })).toBe('Without "cover off" there is no way to "rotor off".');
     expect(says({ leave: ['rotor off'] })).toContain('cannot be left');
+  });
+  it('names a step longer than any open hours', () => {
+    const work = {
+      ...SMALL,
+      closing: [step('prove', 900)],
+    };
+    expect(says({ work, shut: shutNights(18 * 60, 22 * 60, 8 * 60) })).toBe(
+      '"Do prove" takes 900 min at a stretch, longer than any open hours (840 min).',
+    );
+  });
+  it('names a tool nobody lists', () => {
+    const work = { ...SMALL, tools: SMALL.tools.filter((t) => t.id !== 'puller') };
+    expect(says({ work })).toBe('There is no tool "puller"; the nearest is "wrench".');
   });
   it('names a step that takes more hands than there are', () => {
     const work = { ...SMALL, actions: SMALL.actions.map((a) => (a.id === 'cover' ? { ...a, hands: 2 } : a)) };

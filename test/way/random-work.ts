@@ -13,10 +13,10 @@ function stream(seed: number): (n: number) => number {
   };
 }
 
-/** A work whose targets can all be reached. */
-export function randomWork(seed: number): Work {
+/** A work whose targets can all be reached; of so many parts, or a few. */
+export function randomWork(seed: number, size?: number): Work {
   const draw = stream(seed);
-  const parts = 3 + draw(4);
+  const parts = size ?? 3 + draw(4);
   const actions: Action[] = [];
   const add = (id: string, needs: readonly Fact[], gives: readonly Fact[]) => {
     const back: BuildStep[] = [];
