@@ -219,7 +219,8 @@ function toStep(
     depth: depthOf(request.work, piece.facts),
     unattended: handsOf(piece) === 0,
     critical: float === 0,
-    float,
+    // What opened the window may be put off as well; once it has begun, only the window is left.
+    float: open === null ? float : Math.max(0, Math.min(float, open.to - start)),
     window: open,
     caution: (step ? step.caution : action?.caution) ?? null,
     fastener: (step ? step.fastener : action?.fastener) ?? null,

@@ -87,9 +87,9 @@ export interface PlanStep {
   /** Index in the work's levels, 0 is the bike whole. */
   readonly depth: number;
   readonly unattended: boolean;
-  /** True when the ride waits for it: its float is nothing. */
+  /** True when the ride waits for it: put off, it makes the ride later in this order of people and tools. */
   readonly critical: boolean;
-  /** How much later it can start without making the ride later, min. */
+  /** How much later it can start without making the ride later or missing its window, min. */
   readonly float: number;
   /** Between when it must start because another step's window is open, min from the start of the job. */
   readonly window: { readonly from: number; readonly to: number; readonly after: string } | null;
