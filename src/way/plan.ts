@@ -58,8 +58,17 @@ export function planJob(request: PlanRequest, schedule: Scheduler): PlanAnswer |
   }
   if (!way.ok) return outOfReach(request, strip, way);
 
-  const least = layPlan(request, chosenOf(strip, way), schedule);
-  if ('ok' in least) return least;
+  let least = layPlan(request, chosenOf(strip, way), schedule);
+  // A way with a step that these people or hours cannot carry out is none: the next without it, where there is one.
+  while ('ok' in least) {
+    const move = impossibleMove(strip, way.moves, least);
+    if (move === null) return least;
+    without = [...without, move];
+    const other = cheapestWay(problem, { without });
+    if (!other.ok) return least;
+    way = other;
+    least = layPlan(request, chosenOf(strip, way), schedule);
+  }
   const { earliest, tried } = soonest(request, strip, way, least, { without }, schedule);
   return { ok: true, least, earliest, tried, differ: difference(request, least, earliest, tried), left };
 }
@@ -72,6 +81,13 @@ function openTargets({ work, targets, now }: PlanRequest): string[] {
     const target = work.targets.find((t) => t.id === id)!;
     return target.work.length === 0 ? !back : !target.work.every((s) => did.has(s.id));
   });
+}
+
+/** The move of the way that a refusal for hands or hours speaks of, itself or a step of putting it back. */
+function impossibleMove(strip: StripProblem, moves: readonly number[], no: PlanRefusal): number | null {
+  if (no.why !== 'hands' && no.why !== 'hours') return null;
+  const own = (a: Action) => no.names.includes(a.id) || a.back.some((s) => no.names.includes(s.id));
+  return moves.find((m) => own(strip.actions[m]!)) ?? null;
 }
 
 function chosenOf(strip: StripProblem, way: Extract<Way, { ok: true }>): Chosen {

@@ -21,7 +21,7 @@ export function sayStep(step: PlanStep, startsAt: number): string {
   if (step.people > 1) parts.push(`${step.people} people`);
   if (step.window) parts.push(`must start by ${sayTime(step.window.to, startsAt)}`);
   if (step.critical) parts.push('the ride waits for this');
-  else parts.push(`can wait ${sayMinutes(step.float)}`);
+  else if (step.float > 0) parts.push(`can wait ${sayMinutes(step.float)}`);
   return parts.join(', ');
 }
 

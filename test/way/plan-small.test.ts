@@ -87,6 +87,18 @@ describe('a plan of a small bike', () => {
     expect(differ).toContain('sooner with "Take side" instead of');
   });
 
+  it('goes round what one person cannot do alone, and with two does not', () => {
+    const heavy = SMALL.actions.map((a) =>
+      a.id === 'rotor' ? { ...a, back: a.back.map((each) => ({ ...each, hands: 2 })) } : a,
+    );
+    const loose = heavy.map((a) =>
+      a.id === 'clutch' ? { ...a, minutes: { low: 60, likely: 60, high: 60 } } : a,
+    );
+    const work = { ...SMALL, actions: loose };
+    expect(planned(ask({ work })).least.actions).toContain('rotor-by-clutch');
+    expect(planned(ask({ work, people: 2 })).least.actions).toContain('rotor');
+  });
+
   it('is told in words with hours', () => {
     const answer = planned(ask());
     const lines = sayPlan(answer.least, 18 * 60);
