@@ -103,6 +103,9 @@ export function nameOf({ step, action }: Piece): string {
   return step ? step.does : action!.does;
 }
 
+/** Tries that move the end no further than was found; after them it is doubled, count. */
+const EXACT = 8;
+
 /** Lays out a project whose helper leaves `gone` min from now; `gone` null: nobody leaves. */
 export function layOut(project: Project, gone: number | null, schedule: Scheduler): Schedule {
   const first = schedule(project);
@@ -110,7 +113,7 @@ export function layOut(project: Project, gone: number | null, schedule: Schedule
   const { tasks, lags, capacity } = project;
   let end = first.makespan;
   let bound = first.bound;
-  for (let tries = 0; tries < 12 && end > gone; tries++) {
+  for (let tries = 0; tries < EXACT + 6 && end > gone; tries++) {
     const away: Task = {
       id: 'helper away',
       name: 'the helper is away',
@@ -124,12 +127,13 @@ export function layOut(project: Project, gone: number | null, schedule: Schedule
     if (!tried.ok) return { ...tried, fight: tried.fight.filter((t) => t < index) };
     const starts = tried.starts.slice(0, index);
     const makespan = starts.reduce((last, s, i) => Math.max(last, s + tasks[i]!.duration), 0);
-    bound = Math.max(bound, Math.min(tried.bound, makespan));
+    // Past an end that is not itself proved, what is found counts and the bound stays: the absence alone lasts to it.
+    if (end <= bound) bound = Math.max(bound, Math.min(tried.bound, makespan));
     if (makespan <= end) return { ...tried, starts, makespan, bound, proved: bound === makespan };
-    end = makespan;
+    end = tries < EXACT ? makespan : Math.max(makespan, 2 * end);
   }
   if (end <= gone) return first;
-  // Not settled in a dozen tries: one pair of hands from now on is later or the same, and possible.
+  // Not settled: one pair of hands from now on is later or the same, and possible.
   const alone = schedule({ ...project, capacity: [1, ...capacity.slice(1)] });
   return alone.ok ? { ...alone, bound, proved: bound === alone.makespan } : alone;
 }

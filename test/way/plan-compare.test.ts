@@ -5,6 +5,7 @@ import { planJob } from '../../src/way/plan.ts';
 import type { Plan, PlanRequest } from '../../src/way/plan-shape.ts';
 import { sayMinutes, sayTime } from '../../src/way/plan-words.ts';
 import type { Project } from '../../src/way/project.ts';
+import { layOut } from '../../src/way/to-project.ts';
 import { plainSchedule } from './plain-schedule.ts';
 import { replayPlan } from './replay-plan.ts';
 import { SMALL } from './small-work.ts';
@@ -104,6 +105,43 @@ describe('floats', () => {
     const windowed = { ...project, tasks, lags: [...project.lags, { from: 2, to: 1, least: -12 }] };
     // The end is 100: c starts by 70, a hands over by then and so starts by 60, b at most 12 after a by 72, not 95.
     expect(floats(windowed, [0, 0, 10, 10], 100)).toEqual([0, 60, 62, 60]);
+  });
+});
+
+describe('a helper who leaves', () => {
+  const task = (id: string, duration: number, hands: number) => ({
+    id,
+    name: id,
+    duration,
+    demand: [hands],
+    attended: hands > 0,
+  });
+  const job = (...tasks: ReturnType<typeof task>[]): Project => ({
+    tasks: [task('now', 0, 0), ...tasks],
+    lags: [],
+    capacity: [2],
+    resources: ['hands'],
+    shut: [],
+  });
+
+  it('is used for what takes two before going', () => {
+    // Two hands for 10, then 20, 20 and 20 alone: the pair from 10 to 15 does no good to whole tasks of 20.
+    const laid = layOut(
+      job(task('pair', 10, 2), task('a', 20, 1), task('b', 20, 1), task('c', 20, 1)),
+      15,
+      plainSchedule,
+    );
+    expect(laid).toMatchObject({ ok: true, makespan: 70, bound: 70, proved: true });
+  });
+
+  it('does one task beside the other when there is time for it', () => {
+    const laid = layOut(job(task('a', 20, 1), task('b', 20, 1), task('c', 20, 1)), 25, plainSchedule);
+    expect(laid).toMatchObject({ ok: true, makespan: 40, proved: true });
+  });
+
+  it('does not help after that: a pair that comes too late has no order', () => {
+    const late = { ...job(task('pair', 10, 2)), lags: [{ from: 0, to: 1, least: 30 }] };
+    expect(layOut(late, 15, plainSchedule)).toMatchObject({ ok: false, why: 'resources' });
   });
 });
 
