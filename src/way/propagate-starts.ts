@@ -1,0 +1,300 @@
+/**
+ * What lags, resources and shut hours say of the starts, each with its reason.
+ *
+ * - A lag lifts the later start and holds back the earlier one.
+ * - Two tasks that cannot run at once are in one order or the other (disjunctive pairs).
+ * - What must run at a time, whenever it starts exactly, fills the resource there; who does not fit beside it goes past
+ *   (time-tabling, explained time by time: Schutt, Feydy, Stuckey and Wallace 2011).
+ * - A task that needs people does not overlap shut hours.
+ */
+import type { Nogoods } from './nogoods.ts';
+import type { Project } from './project.ts';
+import type { StartBounds } from './start-bounds.ts';
+
+interface Edge {
+  readonly to: number;
+  readonly by: number;
+}
+
+interface Pair {
+  readonly a: number;
+  readonly b: number;
+}
+
+/** Longest projects for which pairs are kept: they grow with the square. */
+const MOST_PAIRS = 40_000;
+
+export class Propagation {
+  private readonly edges: Edge[][];
+  private readonly durations: Int32Array;
+  private readonly demands: Int32Array[];
+  private readonly users: number[][];
+  private readonly pairs: Pair[] = [];
+  private readonly pairsOf: number[][];
+  private readonly resourcesOf: number[][];
+  private readonly state: StartBounds;
+  private readonly nogoods: Nogoods;
+  private readonly project: Project;
+  private head = 0;
+  private readonly dirtyTasks: Uint8Array;
+  private readonly dirty: number[] = [];
+  private readonly dirtyResources: Uint8Array;
+  /** The profile of one resource: where a piece begins, and how much of it is taken from there on. */
+  private readonly times: number[] = [];
+  private readonly heights: number[] = [];
+
+  constructor(project: Project, state: StartBounds, nogoods: Nogoods) {
+    this.project = project;
+    this.state = state;
+    this.nogoods = nogoods;
+    const { tasks, lags, capacity } = project;
+    const n = tasks.length;
+    this.edges = Array.from({ length: 2 * n }, () => []);
+    for (const { from, to, least } of strongest(lags)) {
+      this.edges[2 * from]!.push({ to: 2 * to, by: least });
+      this.edges[2 * to + 1]!.push({ to: 2 * from + 1, by: least });
+    }
+    this.durations = Int32Array.from(tasks, (task) => task.duration);
+    this.demands = capacity.map((_, r) => Int32Array.from(tasks, (task) => task.demand[r] ?? 0));
+    const uses = (i: number, r: number) => this.durations[i]! > 0 && this.demands[r]![i]! > 0;
+    this.users = capacity.map((_, r) => tasks.flatMap((_, i) => (uses(i, r) ? [i] : [])));
+    this.resourcesOf = tasks.map((_, i) => capacity.flatMap((_, r) => (uses(i, r) ? [r] : [])));
+    this.pairsOf = tasks.map(() => []);
+    for (let a = 0; a < n && this.pairs.length < MOST_PAIRS; a++)
+      for (let b = a + 1; b < n; b++) {
+        if (
+          !capacity.some(
+            (most, r) => uses(a, r) && uses(b, r) && this.demands[r]![a]! + this.demands[r]![b]! > most,
+          )
+        )
+          continue;
+        this.pairsOf[a]!.push(this.pairs.length);
+        this.pairsOf[b]!.push(this.pairs.length);
+        this.pairs.push({ a, b });
+      }
+    this.dirtyTasks = new Uint8Array(n);
+    this.dirtyResources = new Uint8Array(capacity.length);
+  }
+
+  /** Everything is looked at anew: at the start, and whenever the root has changed. */
+  wake(): void {
+    this.head = 0;
+    for (let i = 0; i < this.durations.length; i++) this.mark(i);
+  }
+
+  /** After levels were taken back. */
+  settle(): void {
+    this.head = Math.min(this.head, this.state.risen.length);
+  }
+
+  private mark(i: number): void {
+    for (const r of this.resourcesOf[i]!) this.dirtyResources[r] = 1;
+    if (this.dirtyTasks[i]) return;
+    this.dirtyTasks[i] = 1;
+    this.dirty.push(i);
+  }
+
+  private drop(): false {
+    for (const i of this.dirty) this.dirtyTasks[i] = 0;
+    this.dirty.length = 0;
+    // What was not looked at stays to be looked at: the resources keep their marks.
+    return false;
+  }
+
+  /** To the fixed point; false on a conflict, which the state then holds. */
+  run(): boolean {
+    const { state } = this;
+    if (state.conflict) return this.drop();
+    for (;;) {
+      while (this.head < state.risen.length) {
+        const j = state.risen[this.head++]!;
+        this.mark(j >> 1);
+        if (!this.nogoods.risen(j)) return this.drop();
+        const v = state.bound[j]!;
+        for (const { to, by } of this.edges[j]!)
+          if (state.bound[to]! < v + by && !state.raise(to, v + by, [j, v])) return this.drop();
+      }
+      const before = state.risen.length;
+      while (this.dirty.length > 0) {
+        const i = this.dirty.pop()!;
+        this.dirtyTasks[i] = 0;
+        if (!this.keepHours(i) || !this.keepPairs(i)) return this.drop();
+      }
+      if (state.risen.length > before) continue;
+      for (let r = 0; r < this.users.length; r++) {
+        if (!this.dirtyResources[r]) continue;
+        this.dirtyResources[r] = 0;
+        if (!this.keepResource(r)) {
+          this.dirtyResources[r] = 1;
+          return this.drop();
+        }
+        if (state.risen.length > before) break;
+      }
+      if (state.risen.length > before) continue;
+      if (this.dirtyResources.includes(1)) continue;
+      return true;
+    }
+  }
+
+  private keepHours(i: number): boolean {
+    const { shut, tasks } = this.project;
+    const { state } = this;
+    const long = this.durations[i]!;
+    if (!tasks[i]!.attended || long === 0) return true;
+    for (const { from, to } of shut) {
+      const start = state.bound[2 * i]!;
+      if (start >= to) continue;
+      if (start <= from - long) break;
+      if (!state.raise(2 * i, to, [2 * i, from - long + 1])) return false;
+    }
+    for (let n = shut.length - 1; n >= 0; n--) {
+      const { from, to } = shut[n]!;
+      const latest = -state.bound[2 * i + 1]!;
+      if (latest <= from - long) continue;
+      if (latest >= to) break;
+      if (!state.raise(2 * i + 1, long - from, [2 * i + 1, 1 - to])) return false;
+    }
+    return true;
+  }
+
+  private keepPairs(i: number): boolean {
+    for (const p of this.pairsOf[i]!) {
+      const { a, b } = this.pairs[p]!;
+      if (!this.keepOrder(a, b) || !this.keepOrder(b, a)) return false;
+    }
+    return true;
+  }
+
+  /** Where a cannot be done before b begins at the latest, b is done before a. */
+  private keepOrder(a: number, b: number): boolean {
+    const { state, durations } = this;
+    const late = -state.bound[2 * b + 1]!;
+    const early = state.bound[2 * a]!;
+    if (early + durations[a]! <= late) return true;
+    // Told as weakly as it holds: a at `early` or later, b at early + duration − 1 or earlier.
+    const why = [2 * a, early, 2 * b + 1, 1 - early - durations[a]!];
+    const after = state.bound[2 * b]! + durations[b]!;
+    if (state.bound[2 * a]! < after && !state.raise(2 * a, after, [...why, 2 * b, after - durations[b]!]))
+      return false;
+    const before = -state.bound[2 * a + 1]! - durations[b]!;
+    if (-state.bound[2 * b + 1]! > before) {
+      return state.raise(2 * b + 1, -before, [...why, 2 * a + 1, -before - durations[b]!]);
+    }
+    return true;
+  }
+
+  private keepResource(r: number): boolean {
+    const { state, durations } = this;
+    const need = this.demands[r]!;
+    const most = this.project.capacity[r]!;
+    if (!this.fillProfile(r)) return true;
+    const { times, heights } = this;
+    for (let p = 0; p < times.length; p++)
+      if (heights[p]! > most) {
+        const why: number[] = [];
+        this.blame(r, times[p]!, most, -1, why);
+        state.conflict = why;
+        return false;
+      }
+    for (const j of this.users[r]!) {
+      const long = durations[j]!;
+      let early = state.bound[2 * j]!;
+      let late = -state.bound[2 * j + 1]!;
+      if (early === late) continue;
+      const [own, past] = [late, early + long];
+      const fits = (p: number): boolean => {
+        const mine = times[p]! >= own && times[p]! < past ? need[j]! : 0;
+        return heights[p]! - mine + need[j]! <= most;
+      };
+      let p = this.pieceAt(early);
+      for (; p < times.length && times[p]! < early + long; p++) {
+        const end = times[p + 1] ?? Number.POSITIVE_INFINITY;
+        if (end <= early || fits(p)) continue;
+        const to = Math.min(end, early + long);
+        const at = to - 1;
+        const why = [2 * j, at - long + 1];
+        this.blame(r, at, most - need[j]!, j, why);
+        if (!state.raise(2 * j, to, why)) return false;
+        early = to;
+        p--;
+      }
+      p = this.pieceAt(late + long - 1);
+      for (; p >= 0; p--) {
+        const end = times[p + 1] ?? Number.POSITIVE_INFINITY;
+        if (end <= late) break;
+        if (times[p]! >= late + long || fits(p)) continue;
+        const at = Math.max(times[p]!, late);
+        const why = [2 * j + 1, -at];
+        this.blame(r, at, most - need[j]!, j, why);
+        late = at - long;
+        if (!state.raise(2 * j + 1, -late, why)) return false;
+        p = this.pieceAt(late + long - 1) + 1;
+      }
+    }
+    return true;
+  }
+
+  /** Index of the piece of the profile that a time lies in; 0 before the first. */
+  private pieceAt(at: number): number {
+    const { times } = this;
+    let [low, high] = [0, times.length - 1];
+    while (low < high) {
+      const middle = (low + high + 1) >> 1;
+      if (times[middle]! <= at) low = middle;
+      else high = middle - 1;
+    }
+    return low;
+  }
+
+  /** Fills the profile of what must run; false when nothing must. */
+  private fillProfile(r: number): boolean {
+    const { state, durations, times, heights } = this;
+    const need = this.demands[r]!;
+    const changes: [number, number][] = [];
+    for (const i of this.users[r]!) {
+      const from = -state.bound[2 * i + 1]!;
+      const to = state.bound[2 * i]! + durations[i]!;
+      if (from < to) changes.push([from, need[i]!], [to, -need[i]!]);
+    }
+    times.length = 0;
+    heights.length = 0;
+    if (changes.length === 0) return false;
+    changes.sort((a, b) => a[0] - b[0]);
+    let height = 0;
+    for (const [at, by] of changes) {
+      height += by;
+      if (times.at(-1) === at) heights[heights.length - 1] = height;
+      else {
+        times.push(at);
+        heights.push(height);
+      }
+    }
+    return true;
+  }
+
+  /** Adds tasks that must run at a time, the largest first, until together they need more than `room`. */
+  private blame(r: number, at: number, room: number, but: number, into: number[]): void {
+    const { state, durations } = this;
+    const need = this.demands[r]!;
+    const there = this.users[r]!.filter(
+      (i) => i !== but && -state.bound[2 * i + 1]! <= at && state.bound[2 * i]! + durations[i]! > at,
+    ).sort((a, b) => need[b]! - need[a]!);
+    let sum = 0;
+    for (const i of there) {
+      into.push(2 * i, at - durations[i]! + 1, 2 * i + 1, -at);
+      sum += need[i]!;
+      if (sum > room) return;
+    }
+  }
+}
+
+/** Of lags between the same two tasks the strongest. */
+function strongest(lags: Project['lags']): Project['lags'] {
+  const best = new Map<string, Project['lags'][number]>();
+  for (const lag of lags) {
+    const name = `${lag.from} ${lag.to}`;
+    const known = best.get(name);
+    if (!known || lag.least > known.least) best.set(name, lag);
+  }
+  return [...best.values()];
+}
