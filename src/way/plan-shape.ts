@@ -104,7 +104,11 @@ export interface Plan {
   readonly actions: readonly string[];
   /** Work of going in and putting that back, hand-min, with its bound: no way is less. */
   readonly work: { readonly minutes: number; readonly bound: number; readonly proved: boolean };
-  /** When it can be ridden, min from the start of the job, for these actions; no order of them is sooner than the bound. */
+  /**
+   * When it can be ridden, min from the start of the job, for these actions; no order of them is sooner than the bound.
+   * Where two of the actions give one fact, it is the first in `actions` that holds it until what needs it is back:
+   * with the other holding it the ride can be sooner.
+   */
   readonly ride: { readonly at: number; readonly bound: number; readonly proved: boolean };
   /** When this plan was made, min from the start of the job. */
   readonly at: number;

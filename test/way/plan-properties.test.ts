@@ -4,6 +4,7 @@ import { planJob } from '../../src/way/plan.ts';
 import type { PlanRequest } from '../../src/way/plan-shape.ts';
 import type { Project } from '../../src/way/project.ts';
 import { replan } from '../../src/way/replan.ts';
+import { givesAll } from '../../src/way/strip-problem.ts';
 import { plainSchedule } from './plain-schedule.ts';
 import { randomWork } from './random-work.ts';
 import { replayPlan } from './replay-plan.ts';
@@ -137,7 +138,10 @@ describe('plans of random works', () => {
         }
         made += 1;
         expect(replayPlan(answer.least, next)).toEqual([]);
-        if (event.what === 'went on' && first.least.ride.proved && answer.least.ride.proved)
+        // Where two give one fact, which of them holds it can change with what was done first, and the ride with it.
+        const given = ask.work.actions.filter((a) => actions.includes(a.id)).flatMap(givesAll);
+        const single = new Set(given).size === given.length;
+        if (event.what === 'went on' && single && first.least.ride.proved && answer.least.ride.proved)
           expect(answer.least.ride.at).toBe(first.least.ride.at);
       }),
       { numRuns: 120 },
