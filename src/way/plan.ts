@@ -14,6 +14,7 @@ import { leaveOn } from './leave-on.ts';
 import type { LeftComparison, Plan, PlanAnswer, PlanRefusal, PlanRequest, Scheduler } from './plan-shape.ts';
 import { refuse } from './plan-shape.ts';
 import { sayList, sayMinutes } from './plan-words.ts';
+import { scheduleProject } from './schedule.ts';
 import type { Way } from './strip-down.ts';
 import { type StripProblem, stripProblem } from './strip-problem.ts';
 import { type Action, meanOf } from './work.ts';
@@ -22,8 +23,11 @@ const WAYS = 6;
 
 const quoted = (names: readonly string[]) => sayList(names.map((n) => `"${n}"`));
 
+/** The room's own scheduler, ended where a person would no longer wait; what is not proved by then says so. */
+export const searched: Scheduler = (project) => scheduleProject(project, { steps: 5000 });
+
 /** The plan, or one sentence that says why there is none. */
-export function planJob(request: PlanRequest, schedule: Scheduler): PlanAnswer | PlanRefusal {
+export function planJob(request: PlanRequest, schedule: Scheduler = searched): PlanAnswer | PlanRefusal {
   const bad = checkRequest(request);
   if (bad) return bad;
   const now = request.now ?? { at: 0, did: [], facts: [] };

@@ -4,7 +4,7 @@
  */
 import { comparePlans, type PlanChange } from './compare-plans.ts';
 import { noSuch } from './nearest-name.ts';
-import { planJob } from './plan.ts';
+import { planJob, searched } from './plan.ts';
 import {
   type BikeNow,
   type Plan,
@@ -154,7 +154,7 @@ export function replan(
   before: Plan,
   now: BikeNow,
   event: PlanEvent,
-  schedule: Scheduler,
+  schedule: Scheduler = searched,
 ): Replanned {
   const next = afterEvent({ ...request, now }, event);
   if ('ok' in next) return { request, answer: next, change: null, says: next.says };
