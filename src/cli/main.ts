@@ -16,6 +16,7 @@ import { netlist } from './netlist.ts';
 import { readOptions } from './options.ts';
 import { point } from './point.ts';
 import { Refusal } from './refusal.ts';
+import { schedule } from './schedule.ts';
 import { schema } from './schema.ts';
 import { sound } from './sound.ts';
 import { sum } from './sum.ts';
@@ -51,6 +52,7 @@ const COMMANDS: readonly Command[] = [
   sweep,
   netlist,
   sum,
+  schedule,
   check,
   words,
   schema,

@@ -30,7 +30,10 @@ export function lagCircle({ tasks, lags }: Project): readonly number[] | null {
   return circle.reverse();
 }
 
-/** A time by which every project that can be kept can be kept: all tasks and waits one after another, past the last shut hours. */
+/**
+ * Time by which every project that can be done can be done, in its unit: all tasks and waits one after another, past the
+ * last shut hours.
+ */
 export function horizonOf({ tasks, lags, shut }: Project): number {
   const longest = tasks.map(({ duration }) => duration);
   for (const { from, least } of lags) longest[from] = Math.max(longest[from]!, least);

@@ -4,6 +4,7 @@
  * like it (nogoods.ts); after each schedule a shorter one is asked for, until there is none. This is lazy clause
  * generation for RCPSP/max (Schutt, Feydy, Stuckey and Wallace 2013).
  */
+import { energyBound } from './energy-bound.ts';
 import { horizonOf, lagCircle } from './longest-paths.ts';
 import { Nogoods } from './nogoods.ts';
 import type { Project, Schedule } from './project.ts';
@@ -77,9 +78,9 @@ function search(project: Project, { steps = 1e6, tick }: ScheduleOptions): Found
   let kept = KEPT;
   let restart = 0;
   let until = RESTART;
-  const bound = () => rootBound;
   let rootBound = 0;
-  const result = (proved: boolean): Found => ({ starts, best, bound: bound(), proved });
+  let weighed = false;
+  const result = (proved: boolean): Found => ({ starts, best, bound: rootBound, proved });
   propagation.wake();
   for (;;) {
     if (!propagation.run()) {
@@ -95,7 +96,15 @@ function search(project: Project, { steps = 1e6, tick }: ScheduleOptions): Found
       if (conflicts >= steps || (tick && conflicts % ASKED === 0 && !tick())) return result(false);
       continue;
     }
-    if (state.level === 0) rootBound = state.bound[2 * end]!;
+    if (state.level === 0) {
+      if (!weighed) {
+        weighed = true;
+        const heads = project.tasks.map((_, i) => state.bound[2 * i]!);
+        if (!state.raise(2 * end, energyBound(project, heads), [])) return result(true);
+        continue;
+      }
+      rootBound = state.bound[2 * end]!;
+    }
     if (conflicts >= until) {
       restart++;
       until = conflicts + RESTART * luby(restart);

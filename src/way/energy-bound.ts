@@ -1,0 +1,64 @@
+/**
+ * What a resource's work alone says of the end: tasks that cannot start before h and leave at least q to do after them
+ * need their work's time between, at full capacity and outside shut hours (Carlier 1982 for one machine, Baptiste, Le
+ * Pape and Nuijten 2001 for more). Search alone would try orders by the thousand before it knew that two evenings are
+ * not enough.
+ */
+import type { Project } from './project.ts';
+
+/** Longest lags from each task's start to the start of the last one, whole units; −Infinity where none leads there. */
+function tailsOf({ tasks, lags }: Project): Float64Array {
+  const n = tasks.length;
+  const tail = new Float64Array(n).fill(Number.NEGATIVE_INFINITY);
+  tail[n - 1] = 0;
+  for (let round = 0; round < n; round++) {
+    let changed = false;
+    for (const { from, to, least } of lags)
+      if (tail[to]! + least > tail[from]!) {
+        tail[from] = tail[to]! + least;
+        changed = true;
+      }
+    if (!changed) break;
+  }
+  return tail;
+}
+
+/** The time at which `work` open units have passed after `from`. */
+function advance(from: number, work: number, shut: Project['shut']): number {
+  let at = from;
+  let left = work;
+  for (const { from: a, to: b } of shut) {
+    if (b <= at) continue;
+    if (at < a) {
+      if (at + left <= a) return at + left;
+      left -= a - at;
+    }
+    at = b;
+  }
+  return at + left;
+}
+
+/** No schedule ends before this, whole units. The last task is the end; `heads` are the earliest starts. */
+export function energyBound(project: Project, heads: readonly number[]): number {
+  const { tasks, capacity, shut } = project;
+  const tails = tailsOf(project);
+  let bound = 0;
+  capacity.forEach((most, r) => {
+    const users = tasks.flatMap((task, i) => (task.duration > 0 && (task.demand[r] ?? 0) > 0 ? [i] : []));
+    if (users.length === 0 || most === 0) return;
+    const attended = users.every((i) => tasks[i]!.attended);
+    // What is left after a task's end.
+    const after = (i: number) => tails[i]! - tasks[i]!.duration;
+    const byTail = users.toSorted((a, b) => after(b) - after(a));
+    for (const head of new Set(users.map((i) => heads[i]!))) {
+      let work = 0;
+      for (const i of byTail) {
+        if (heads[i]! < head) continue;
+        work += tasks[i]!.duration * tasks[i]!.demand[r]!;
+        const end = advance(head, Math.ceil(work / most), attended ? shut : []) + after(i);
+        if (end > bound) bound = end;
+      }
+    }
+  });
+  return bound;
+}
