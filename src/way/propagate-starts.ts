@@ -16,12 +16,12 @@ interface Edge {
   readonly by: number;
 }
 
-interface Pair {
+export interface Pair {
   readonly a: number;
   readonly b: number;
 }
 
-/** Longest projects for which pairs are kept: they grow with the square. */
+/** Most pairs that are kept: they grow with the square of the tasks. */
 const MOST_PAIRS = 40_000;
 
 export class Propagation {
@@ -29,7 +29,7 @@ export class Propagation {
   private readonly durations: Int32Array;
   private readonly demands: Int32Array[];
   private readonly users: number[][];
-  private readonly pairs: Pair[] = [];
+  private readonly pairs: readonly Pair[];
   private readonly pairsOf: number[][];
   private readonly resourcesOf: number[][];
   private readonly state: StartBounds;
@@ -43,7 +43,7 @@ export class Propagation {
   private readonly times: number[] = [];
   private readonly heights: number[] = [];
 
-  constructor(project: Project, state: StartBounds, nogoods: Nogoods) {
+  constructor(project: Project, pairs: readonly Pair[], state: StartBounds, nogoods: Nogoods) {
     this.project = project;
     this.state = state;
     this.nogoods = nogoods;
@@ -59,19 +59,12 @@ export class Propagation {
     const uses = (i: number, r: number) => this.durations[i]! > 0 && this.demands[r]![i]! > 0;
     this.users = capacity.map((_, r) => tasks.flatMap((_, i) => (uses(i, r) ? [i] : [])));
     this.resourcesOf = tasks.map((_, i) => capacity.flatMap((_, r) => (uses(i, r) ? [r] : [])));
+    this.pairs = pairs;
     this.pairsOf = tasks.map(() => []);
-    for (let a = 0; a < n && this.pairs.length < MOST_PAIRS; a++)
-      for (let b = a + 1; b < n; b++) {
-        if (
-          !capacity.some(
-            (most, r) => uses(a, r) && uses(b, r) && this.demands[r]![a]! + this.demands[r]![b]! > most,
-          )
-        )
-          continue;
-        this.pairsOf[a]!.push(this.pairs.length);
-        this.pairsOf[b]!.push(this.pairs.length);
-        this.pairs.push({ a, b });
-      }
+    pairs.forEach(({ a, b }, p) => {
+      this.pairsOf[a]!.push(p);
+      this.pairsOf[b]!.push(p);
+    });
     this.dirtyTasks = new Uint8Array(n);
     this.dirtyResources = new Uint8Array(capacity.length);
   }
@@ -104,14 +97,15 @@ export class Propagation {
   /** To the fixed point; false on a conflict, which the state then holds. */
   run(): boolean {
     const { state } = this;
+    const tasks = this.durations.length;
     if (state.conflict) return this.drop();
     for (;;) {
       while (this.head < state.risen.length) {
         const j = state.risen[this.head++]!;
-        this.mark(j >> 1);
+        this.mark(j >> 1 < tasks ? j >> 1 : this.pairs[(j >> 1) - tasks]!.a);
         if (!this.nogoods.risen(j)) return this.drop();
         const v = state.bound[j]!;
-        for (const { to, by } of this.edges[j]!)
+        for (const { to, by } of this.edges[j] ?? [])
           if (state.bound[to]! < v + by && !state.raise(to, v + by, [j, v])) return this.drop();
       }
       const before = state.risen.length;
@@ -158,29 +152,44 @@ export class Propagation {
   }
 
   private keepPairs(i: number): boolean {
+    const { state, durations } = this;
+    const { bound } = state;
     for (const p of this.pairsOf[i]!) {
       const { a, b } = this.pairs[p]!;
-      if (!this.keepOrder(a, b) || !this.keepOrder(b, a)) return false;
+      const order = 2 * (durations.length + p);
+      // Where one cannot be done before the other begins at the latest, it comes second; told as weakly as it holds.
+      if (bound[order]! < 1 && bound[order + 1]! < 0) {
+        const [afterA, afterB] = [bound[2 * a]! + durations[a]!, bound[2 * b]! + durations[b]!];
+        if (
+          afterA + bound[2 * b + 1]! > 0 &&
+          !state.raise(order + 1, 0, [2 * a, bound[2 * a]!, 2 * b + 1, 1 - afterA])
+        )
+          return false;
+        if (
+          afterB + bound[2 * a + 1]! > 0 &&
+          !state.raise(order, 1, [2 * b, bound[2 * b]!, 2 * a + 1, 1 - afterB])
+        )
+          return false;
+      }
+      if (bound[order]! >= 1 && !this.keepOrder(a, b, order, 1)) return false;
+      if (bound[order + 1]! >= 0 && !this.keepOrder(b, a, order + 1, 0)) return false;
     }
     return true;
   }
 
-  /** Where a cannot be done before b begins at the latest, b is done before a. */
-  private keepOrder(a: number, b: number): boolean {
+  /** The first task is before the second because the literal (k, v) holds. */
+  private keepOrder(first: number, second: number, k: number, v: number): boolean {
     const { state, durations } = this;
-    const late = -state.bound[2 * b + 1]!;
-    const early = state.bound[2 * a]!;
-    if (early + durations[a]! <= late) return true;
-    // Told as weakly as it holds: a at `early` or later, b at early + duration − 1 or earlier.
-    const why = [2 * a, early, 2 * b + 1, 1 - early - durations[a]!];
-    const after = state.bound[2 * b]! + durations[b]!;
-    if (state.bound[2 * a]! < after && !state.raise(2 * a, after, [...why, 2 * b, after - durations[b]!]))
+    const { bound } = state;
+    const long = durations[first]!;
+    const start = bound[2 * first]!;
+    if (bound[2 * second]! < start + long && !state.raise(2 * second, start + long, [k, v, 2 * first, start]))
       return false;
-    const before = -state.bound[2 * a + 1]! - durations[b]!;
-    if (-state.bound[2 * b + 1]! > before) {
-      return state.raise(2 * b + 1, -before, [...why, 2 * a + 1, -before - durations[b]!]);
-    }
-    return true;
+    const latest = bound[2 * second + 1]!;
+    return (
+      bound[2 * first + 1]! >= latest + long ||
+      state.raise(2 * first + 1, latest + long, [k, v, 2 * second + 1, latest])
+    );
   }
 
   private keepResource(r: number): boolean {
@@ -286,6 +295,20 @@ export class Propagation {
       if (sum > room) return;
     }
   }
+}
+
+/** Pairs of tasks that cannot run at once, by their demands. */
+export function rivals({ tasks, capacity }: Project): Pair[] {
+  const pairs: Pair[] = [];
+  tasks.forEach((one, a) => {
+    for (let b = a + 1; b < tasks.length && pairs.length < MOST_PAIRS; b++) {
+      const other = tasks[b]!;
+      if (one.duration === 0 || other.duration === 0) continue;
+      if (capacity.some((most, r) => (one.demand[r] ?? 0) + (other.demand[r] ?? 0) > most))
+        pairs.push({ a, b });
+    }
+  });
+  return pairs;
 }
 
 /** Of lags between the same two tasks the strongest. */

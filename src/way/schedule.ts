@@ -8,7 +8,7 @@ import { energyBound } from './energy-bound.ts';
 import { horizonOf, lagCircle } from './longest-paths.ts';
 import { Nogoods } from './nogoods.ts';
 import type { Project, Schedule } from './project.ts';
-import { Propagation } from './propagate-starts.ts';
+import { type Pair, Propagation, rivals } from './propagate-starts.ts';
 import { StartBounds } from './start-bounds.ts';
 
 export interface ScheduleOptions {
@@ -69,9 +69,10 @@ interface Found {
 function search(project: Project, { steps = 1e6, tick }: ScheduleOptions): Found {
   const n = project.tasks.length;
   const end = n - 1;
-  const state = new StartBounds(n, horizonOf(project));
+  const pairs = rivals(project);
+  const state = new StartBounds(n, horizonOf(project), pairs.length);
   const nogoods = new Nogoods(state);
-  const propagation = new Propagation(project, state, nogoods);
+  const propagation = new Propagation(project, pairs, state, nogoods);
   let best = Number.POSITIVE_INFINITY;
   let starts: number[] | null = null;
   let conflicts = 0;
@@ -116,7 +117,7 @@ function search(project: Project, { steps = 1e6, tick }: ScheduleOptions): Found
       }
       continue;
     }
-    const chosen = choose(project, state, nogoods, restart, starts);
+    const chosen = choose(project, pairs, state, nogoods, restart, starts);
     if (chosen === null) {
       starts = Array.from({ length: n }, (_, i) => state.bound[2 * i]!);
       best = starts[end]!;
@@ -135,6 +136,7 @@ function search(project: Project, { steps = 1e6, tick }: ScheduleOptions): Found
  */
 function choose(
   project: Project,
+  pairs: readonly Pair[],
   state: StartBounds,
   nogoods: Nogoods,
   restart: number,
@@ -156,6 +158,23 @@ function choose(
     }
   }
   if (chosen < 0) return null;
+  if (byConflict) {
+    let order = -1;
+    for (let p = 0; p < pairs.length; p++) {
+      const k = 2 * (n + p);
+      if (bound[k]! + bound[k + 1]! === 0 || nogoods.activity[n + p]! <= score) continue;
+      score = nogoods.activity[n + p]!;
+      order = p;
+    }
+    if (order >= 0) {
+      const { a, b } = pairs[order]!;
+      const k = 2 * (n + order);
+      const first = best
+        ? best[a]! <= best[b]!
+        : bound[2 * a]! - bound[2 * a + 1]! <= bound[2 * b]! - bound[2 * b + 1]!;
+      return first ? [k, 1] : [k + 1, 0];
+    }
+  }
   const early = bound[2 * chosen]!;
   if (best && restart % 3 === 2) {
     const known = best[chosen]!;
