@@ -10,6 +10,7 @@ import { lengthFindings } from './blunder-length.ts';
 import { partFindings } from './blunder-parts.ts';
 import { dateFindings, sourceFindings } from './blunder-sources.ts';
 import { torqueFindings } from './blunder-torque.ts';
+import { workFindings } from './check-work.ts';
 import { contradictions } from './contradict.ts';
 import type { Fastener, Machine } from './definition.ts';
 import { knowFastener } from './fastener-known.ts';
@@ -35,7 +36,12 @@ export function checkMachine(machine: Checkable, thisYear: number | null = null)
     out.push(...shimFindings(machine, memberPath('$.shims', id), shims));
   for (const [id, fluid] of Object.entries(machine.fluids ?? {}))
     out.push(...fluidFindings(machine, memberPath('$.fluids', id), fluid));
-  out.push(...partFindings(machine), ...sourceFindings(machine), ...dateFindings(machine, thisYear));
+  out.push(
+    ...partFindings(machine),
+    ...sourceFindings(machine),
+    ...dateFindings(machine, thisYear),
+    ...workFindings(machine, thisYear),
+  );
   return worstFirst(out);
 }
 

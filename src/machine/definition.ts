@@ -25,6 +25,7 @@ import {
   tagged,
   text,
 } from './shape.ts';
+import { workShape } from './work-definition.ts';
 
 /** Version of the file format, dimensionless. */
 export const VERSION = 1;
@@ -218,6 +219,7 @@ export const SECTIONS = {
   chains: optional(chainsShape, 'chains with their sprockets'),
   shims: optional(shimsShape, 'sets of shims'),
   fluids: optional(fluidsShape, 'oils and other fluids'),
+  work: optional(workShape, 'the way in: actions, targets, tools, supplies, closing steps'),
 };
 
 /** The whole file. */

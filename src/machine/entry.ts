@@ -7,7 +7,10 @@ import { parseRange } from '../units/parse.ts';
  * the watts on a label are accepted too.
  */
 export type EntryKind =
-  | Extract<Kind, 'voltage' | 'current' | 'resistance' | 'charge' | 'length' | 'area' | 'torque' | 'volume'>
+  | Extract<
+      Kind,
+      'voltage' | 'current' | 'resistance' | 'charge' | 'length' | 'area' | 'torque' | 'volume' | 'time'
+    >
   | 'rpm'
   | 'load';
 

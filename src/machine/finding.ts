@@ -29,6 +29,7 @@ export const TOPICS = [
   'count',
   'date',
   'parts',
+  'work',
   'unread',
 ] as const;
 export type Topic = (typeof TOPICS)[number];

@@ -77,6 +77,7 @@ function partsThatRead(root: JsonNode): Checkable | null {
     chains: section('chains'),
     shims: section('shims'),
     fluids: all ? fluids : each(fluids, (one) => ({ ...one, plug: null })),
+    work: section('work'),
   };
 }
 

@@ -38,7 +38,10 @@ function advance(from: number, work: number, shut: Project['shut']): number {
   return at + left;
 }
 
-/** No schedule ends before this, whole units. The last task is the end; `heads` are the earliest starts. */
+/**
+ * Least time at which the project ends, in its unit: no schedule is shorter. The last task is the end; `heads` are the earliest
+ * starts.
+ */
 export function energyBound(project: Project, heads: readonly number[]): number {
   const { tasks, capacity, shut } = project;
   const tails = tailsOf(project);

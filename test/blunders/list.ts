@@ -4,6 +4,7 @@ import { DRIVE_PLANTS } from './plants-drive.ts';
 import { FASTENING_PLANTS } from './plants-fastening.ts';
 import { SECOND_PLANTS } from './plants-second.ts';
 import { TORQUE_PLANTS } from './plants-torque.ts';
+import { WORK_PLANTS } from './plants-work.ts';
 import { JOINT_SOUNDS } from './sounds-joints.ts';
 import { REST_SOUNDS } from './sounds-rest.ts';
 import { SECOND_SOUNDS } from './sounds-second.ts';
@@ -14,5 +15,6 @@ export const PLANTS = [
   ...CIRCUIT_PLANTS,
   ...DRIVE_PLANTS,
   ...SECOND_PLANTS,
+  ...WORK_PLANTS,
 ];
 export const SOUNDS = [...JOINT_SOUNDS, ...REST_SOUNDS, ...SECOND_SOUNDS];

@@ -364,7 +364,7 @@ describe('readMachine', () => {
   });
 
   it('never throws on any cut of a good file, and says where it was cut', () => {
-    for (let end = 1; end < ARDMOOR.length - 2; end += 37) {
+    for (let end = 1; end < ARDMOOR.length - 2; end += 131) {
       const text = ARDMOOR.slice(0, end);
       const problems = problemsOf(readMachine(text, 'cut.json'));
       expect(problems.length, `cut at ${end}`).toBeGreaterThan(0);
@@ -373,7 +373,7 @@ describe('readMachine', () => {
   });
 
   it('never throws when any one character is lost or doubled', () => {
-    for (let at = 0; at < ARDMOOR.length; at += 31) {
+    for (let at = 0; at < ARDMOOR.length; at += 113) {
       readMachine(ARDMOOR.slice(0, at) + ARDMOOR.slice(at + 1), 'lost.json');
       readMachine(ARDMOOR.slice(0, at) + ARDMOOR[at] + ARDMOOR.slice(at), 'doubled.json');
     }

@@ -56,6 +56,22 @@ function fits(value: unknown, raw: Node): boolean {
   return true;
 }
 
+/** The file with a few entries of each list of its work: they are all of one make, and every member of it is spoilt. */
+function thinned(file: Node): Node {
+  const work = file.work as Record<string, Record<string, unknown> | unknown[]>;
+  const few = Object.fromEntries(
+    Object.entries(work).map(([name, list]) => [
+      name,
+      Array.isArray(list)
+        ? list.slice(0, 2)
+        : typeof list === 'object'
+          ? Object.fromEntries(Object.entries(list).slice(0, 3))
+          : list,
+    ]),
+  );
+  return { ...file, work: few };
+}
+
 const folder = new URL('../../machines/', import.meta.url);
 const files = readdirSync(folder).filter((name) => name.endsWith('.json'));
 
@@ -123,7 +139,7 @@ describe('the published schema', () => {
   it.each(files)(
     'and the reader agree on every member of %s that is left out, added or of another type',
     (name) => {
-      const file = JSON.parse(readFileSync(new URL(name, folder), 'utf8')) as Node;
+      const file = thinned(JSON.parse(readFileSync(new URL(name, folder), 'utf8')) as Node);
       let refused = 0;
       for (const variant of spoilt(file, (fresh) => fresh)) {
         const read = readMachine(JSON.stringify(variant), name);
