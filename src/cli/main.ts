@@ -22,6 +22,7 @@ import { sound } from './sound.ts';
 import { sum } from './sum.ts';
 import { sweep } from './sweep.ts';
 import { verdict } from './verdict.ts';
+import { way } from './way.ts';
 import { words } from './words.ts';
 
 const lines: Command = {
@@ -52,6 +53,7 @@ const COMMANDS: readonly Command[] = [
   sweep,
   netlist,
   sum,
+  way,
   schedule,
   check,
   words,

@@ -93,8 +93,9 @@ export interface Run {
 }
 
 /**
- * The line down and up: going in, a step ends as deep as it gives access to; coming out it starts there. Of two people's
- * steps at one time the line follows the one that started first; the other is marked on it.
+ * The line down and up: how deep the bike stands open. Going in that is the deepest step so far, coming out the deepest
+ * that is still to be put back: a plug pulled at the surface while the rotor lies bare does not make the bike less open.
+ * Of two people's steps at one time the line follows the one that started first; the other is marked on it.
  */
 export function profileOf(steps: readonly PlanStep[], from: number, rideAt: number): readonly Run[] {
   const runs: Run[] = [];
@@ -113,14 +114,12 @@ export function profileOf(steps: readonly PlanStep[], from: number, rideAt: numb
     depth = to;
   };
   const work = attendedSteps(steps);
+  const left = work.map((_, n) => Math.max(0, ...work.slice(n + 1).map((later) => later.depth)));
   work.forEach((step, n) => {
     const start = Math.max(at, step.start);
     if (step.start > at) wait(step.start, depth);
     const end = Math.max(start, step.end);
-    const next = work[n + 1];
-    // Coming out, a step leaves the bike as deep as the next one finds it.
-    const after =
-      step.phase === 'in' || step.phase === 'bottom' ? step.depth : Math.min(step.depth, next?.depth ?? 0);
+    const after = step.phase === 'in' ? Math.max(depth, step.depth) : Math.min(depth, left[n]!);
     runs.push({
       step,
       corners: [

@@ -1,0 +1,236 @@
+/** `way`: the way into a bike, the order of work, and the clock. */
+
+import { drawDip } from '../draw/dip.ts';
+import { standalone } from '../draw/palette.ts';
+import { svgText } from '../draw/svg.ts';
+import { workOf } from '../machine/work.ts';
+import { planJob } from '../way/plan.ts';
+import { planClock, startBy } from '../way/plan-clock.ts';
+import type { Plan, PlanAnswer, PlanRequest } from '../way/plan-shape.ts';
+import { sayMinutes, sayTime } from '../way/plan-words.ts';
+import { type PlanEvent, replan } from '../way/replan.ts';
+import { sayAnswer, sayPlan } from '../way/say-plan.ts';
+import { sayShopping, shoppingOf } from '../way/shopping.ts';
+import { shutNights } from '../way/to-project.ts';
+import type { Work } from '../way/work.ts';
+import type { Command } from './command.ts';
+import { openMachine, titleOf } from './open-machine.ts';
+import { type Given, numberOf, oneOf } from './options.ts';
+import { Refusal } from './refusal.ts';
+import { wrap } from './table.ts';
+
+/** A clock time as min after midnight. */
+function clockOf(text: string, option: string): number {
+  const found = /^([01]?\d|2[0-3]):([0-5]\d)$/.exec(text.trim());
+  if (!found) throw new Refusal(`${option} wants a time such as 18:00, not "${text}".`);
+  return 60 * Number(found[1]) + Number(found[2]);
+}
+
+interface Asked {
+  readonly request: PlanRequest;
+  readonly startsAt: number;
+  readonly nights: readonly [number, number] | null;
+}
+
+function readRequest(given: Given, work: Work): Asked {
+  const targets = given.all('--to');
+  if (targets.length === 0)
+    throw new Refusal(
+      `Name what you want to get to with --to: ${work.targets.map(({ id }) => id).join(', ')}.`,
+    );
+  const startsAt = clockOf(given.one('--start') ?? '18:00', '--start');
+  const hours = given.one('--nights') ?? '22:00-07:00';
+  const [from, to, ...rest] = hours.split('-');
+  if (hours !== 'none' && (from === undefined || to === undefined || rest.length > 0))
+    throw new Refusal(
+      `--nights wants hours in which nobody works, such as 22:00-07:00, or none; not "${hours}".`,
+    );
+  const nights = hours === 'none' ? null : ([clockOf(from!, '--nights'), clockOf(to!, '--nights')] as const);
+  const people = numberOf(given, '--people', 1, 2, '', 1);
+  if (people !== 1 && people !== 2) throw new Refusal(`--people may be 1 or 2, not ${people}.`);
+  const leave = given.all('--leave');
+  const facts = given.all('--have');
+  return {
+    request: {
+      work,
+      targets,
+      people,
+      ...(nights ? { shut: shutNights(startsAt, nights[0], nights[1]) } : {}),
+      ...(leave.length > 0 ? { leave } : {}),
+      ...(facts.length > 0 ? { now: { at: 0, did: [], facts } } : {}),
+    },
+    startsAt,
+    nights,
+  };
+}
+
+/** Events given as options, in the order they are listed in the help. */
+function eventsOf(given: Given): PlanEvent[] {
+  const events: PlanEvent[] = given.all('--seized').map((text) => {
+    const [action = '', more] = text.split('=');
+    if (more === undefined || more === 'never') return { what: 'seized', action, adds: 'never' };
+    const adds = /^\d+(\.\d+)?$/.test(more) ? Number(more) : Number.NaN;
+    if (!(adds <= 10_000))
+      throw new Refusal(`--seized wants ACTION, ACTION=never or ACTION=MINUTES, not "${text}".`);
+    return { what: 'seized', action, adds };
+  });
+  for (const at of given.all('--stripped')) events.push({ what: 'stripped', at, minutes: 40 });
+  const gone = given.one('--helper-gone');
+  if (gone !== null)
+    events.push({ what: 'helper gone', at: numberOf(given, '--helper-gone', 0, 20_000, 'min', 0) });
+  return events;
+}
+
+export const way: Command = {
+  name: 'way',
+  about: 'Plan the way in: what comes off, in which order, how long, when it can be ridden',
+  takes: 'MACHINE',
+  more: [
+    'The cheapest way in is proved; the order of work is the shortest for it, with cures, windows, tools, one or two people and nights. The clock draws the times ten thousand times. An event (--seized, --stripped, --helper-gone) plans anew and says what has changed.',
+  ],
+  options: [
+    { name: '--to', value: 'TARGET', many: true, about: 'what to get to, such as stator; several at once' },
+    { name: '--people', value: 'N', about: 'pairs of hands, 1 or 2; 1 unless said' },
+    { name: '--start', value: 'TIME', about: 'when the work begins; 18:00 unless said' },
+    {
+      name: '--nights',
+      value: 'FROM-TO',
+      about: 'hours in which nobody works, or none; 22:00-07:00 unless said',
+    },
+    { name: '--leave', value: 'FACT', many: true, about: 'what is to stay as it is, such as "clutch off"' },
+    { name: '--have', value: 'FACT', many: true, about: 'what is so already, such as "seat off"' },
+    {
+      name: '--seized',
+      value: 'ACTION',
+      many: true,
+      about: 'an action that will not go; ACTION=MINUTES when it only takes longer',
+    },
+    { name: '--stripped', value: 'STEP', many: true, about: 'an action or step at which a thread came out' },
+    { name: '--helper-gone', value: 'MINUTES', about: 'from when only one is left, from the start' },
+    {
+      name: '--ride-by',
+      value: 'TIME',
+      about: 'say when to start for a ride at this time, nine times in ten',
+    },
+    { name: '--day', value: 'N', about: 'days after the first evening for --ride-by; 1 unless said' },
+    { name: '--show', value: 'WHAT', about: 'plan, list or all; plan unless said' },
+    { name: '--svg', about: 'write the dip as SVG' },
+    { name: '--json', about: 'write one JSON object' },
+  ],
+  example: {
+    line: 'way machines/ardmoor-650-pathway.json --to stator --people 2',
+    shows: 'the way to the stator of the primary-case twin for two people',
+  },
+  words: [1, 1],
+  run: async (given, world) => {
+    const opened = await openMachine(given.words[0]!, given, world);
+    const work = workOf(opened.machine, new Date().getFullYear());
+    if (!work)
+      throw new Refusal(
+        `${given.words[0]} says nothing of the way in: add a section "work" (see chargewright schema).`,
+      );
+    const asked = readRequest(given, work);
+    let answer = planJob(asked.request);
+    if (!answer.ok) throw new Refusal(answer.says);
+    const changes: string[] = [];
+    let { request } = asked;
+    for (const event of eventsOf(given)) {
+      const now = request.now ?? { at: 0, did: [], facts: [] };
+      const next = replan(request, answer.least, now, event);
+      if (!next.answer.ok) throw new Refusal(next.says);
+      changes.push(next.says);
+      request = next.request;
+      answer = next.answer;
+    }
+    const clock = planClock(answer.least, request.work);
+    if (given.has('--svg')) {
+      const dip = drawDip(
+        {
+          steps: answer.least.steps,
+          levels: request.work.levels.map(({ name }) => name),
+          startsAt: asked.startsAt,
+          now: null,
+          done: new Set(),
+          ride: { at: answer.least.ride.at, p50: clock.p50, p90: clock.p90 },
+        },
+        'wide',
+      );
+      return `${svgText(standalone(dip, 'paper'))}\n`;
+    }
+    const list = shoppingOf(answer.least, request.work);
+    if (given.has('--json')) {
+      const plan = ({ project: _project, order: _order, ...rest }: Plan) => rest;
+      const { clock: _runs, ...times } = clock;
+      return `${JSON.stringify({ least: plan(answer.least), earliest: plan(answer.earliest), differ: answer.differ, left: answer.left, changes, clock: times, list })}\n`;
+    }
+    const show = oneOf(given, '--show', ['plan', 'list', 'all'], 'plan');
+    const out = [titleOf(opened), ''];
+    for (const says of changes) out.push(wrap(says, 0), '');
+    if (show !== 'list') out.push(...planLines(answer, asked.startsAt, clock));
+    if (show !== 'plan') out.push('', ...listLines(list));
+    const by = given.one('--ride-by');
+    if (by !== null) out.push('', ...rideLines(asked, by, numberOf(given, '--day', 0, 14, '', 1)));
+    out.push(
+      '',
+      wrap('Times are estimates; the bike’s own book, local rules and licensed practice come first.', 0),
+    );
+    return `${out.join('\n')}\n`;
+  },
+};
+
+function planLines(answer: PlanAnswer, startsAt: number, clock: ReturnType<typeof planClock>): string[] {
+  const lines = sayAnswer(answer, startsAt).map((line) => wrap(line, 0));
+  lines.push(
+    wrap(
+      `Ride at ${sayTime(clock.p50, startsAt)} one time in two, at ${sayTime(clock.p90, startsAt)} nine times in ten.`,
+      0,
+    ),
+  );
+  const [first, second] = clock.drivers;
+  if (first) {
+    const names = [first, second].flatMap((driver) => (driver ? [`"${driver.step.does}"`] : []));
+    lines.push(wrap(`What decides it most: ${names.join(', then ')}.`, 0));
+  }
+  for (const { step, chance } of clock.missed.filter((one) => one.chance > 0.02))
+    lines.push(
+      wrap(`! "${step.does}" may come too late for its window: ${Math.round(100 * chance)} times in 100.`, 0),
+    );
+  lines.push('');
+  for (const line of sayPlan(answer.least, startsAt).slice(1))
+    lines.push(line.endsWith(':') ? `\n${line}` : wrap(line, 2));
+  return lines;
+}
+
+function listLines({ lines, tools }: ReturnType<typeof shoppingOf>): string[] {
+  return [
+    'Before you open it:',
+    ...lines.map((line) => wrap(`□ ${sayShopping(line)}`, 2)),
+    'Tools:',
+    ...tools.map(({ name }) => wrap(`□ ${name}`, 2)),
+  ];
+}
+
+/** When to start so that the ride at a time is kept nine times in ten. */
+function rideLines({ request, startsAt, nights }: Asked, by: string, day: number): string[] {
+  const deadline = 1440 * day + clockOf(by, '--ride-by');
+  // On one clock: min after the first midnight. Each start has its own nights.
+  const found = startBy(deadline, startsAt, 0.9, (start, people) => {
+    const at = ((start % 1440) + 1440) % 1440;
+    const shut = nights ? { shut: shutNights(at, nights[0], nights[1]) } : {};
+    const made = planJob({ ...request, people, ...shut });
+    return made.ok ? { plan: made.least, work: request.work } : null;
+  });
+  if (found.length === 0)
+    return [
+      wrap(
+        `No start from ${sayTime(startsAt, 0)} on keeps a ride at ${sayTime(deadline, 0)}: begin earlier, or ride later.`,
+        0,
+      ),
+    ];
+  return found.map(({ start, chance, people }) =>
+    wrap(
+      `For a ride at ${sayTime(deadline, 0)} start by ${sayTime(start, 0)} with ${people === 1 ? 'one person' : 'two people'} (kept ${Math.round(100 * chance)} times in 100, ${sayMinutes(deadline - start)} before).`,
+      0,
+    ),
+  );
+}
