@@ -30,5 +30,9 @@ for (let seed = 0; seed < 24; seed++) {
 times.sort((a, b) => a - b);
 const at = (share: number) => times[Math.min(times.length - 1, Math.floor(share * times.length))]!.toFixed(0);
 console.log(`clock, 10,000 runs of 40 steps, ms              p50 ${at(0.5)}  p99 ${at(0.99)}  (asked 40)`);
-console.log(`P90 covers ${((100 * covered) / others).toFixed(1)} % of the other simulator's runs (asked 88–92)`);
-console.log(`the other simulator takes ${(theirs / times.reduce((a, b) => a + b, 0)).toFixed(0)} times as long`);
+console.log(
+  `P90 covers ${((100 * covered) / others).toFixed(1)} % of the other simulator's runs (asked 88–92)`,
+);
+console.log(
+  `the other simulator takes ${(theirs / times.reduce((a, b) => a + b, 0)).toFixed(0)} times as long`,
+);
