@@ -3,12 +3,12 @@
  * wide, from memory of many bikes' books unless said otherwise, and only ask to look again.
  */
 import type { ChargingSpec } from '../circuit/spec.ts';
+import { wireOhms } from '../circuit/wire.ts';
 import { chargingSpec } from './charging-spec.ts';
 import { counting } from './counts.ts';
 import type { Charging, Machine } from './definition.ts';
 import { middle, type Quantity } from './figure.ts';
 import { type Finding, say, type Topic } from './finding.ts';
-import { wireOhms } from './wire.ts';
 
 const AT = '$.charging';
 

@@ -1,9 +1,9 @@
 /** The wires and joints of a machine file as resistances, ready for the circuit. */
 import type { WiringSpec } from '../circuit/spec.ts';
+import { wireOhms } from '../circuit/wire.ts';
 import { counting } from './counts.ts';
 import type { Charging, Machine, Part } from './definition.ts';
 import { middle } from './figure.ts';
-import { wireOhms } from './wire.ts';
 
 /** Resistance of each sound run and joint at 20 °C, Ω; null where the file does not say. */
 export interface WiringOhms {

@@ -3,7 +3,9 @@ import { BREAK_LOOSE } from './break-loose.ts';
 import { CHAIN_LENGTH, CHAIN_SLACK, CHAIN_WEAR } from './chain.ts';
 import { LOCKER, SEALANT } from './clocks.ts';
 import { JOINT } from './joint.ts';
+import { LOAD_BALANCE } from './load-balance.ts';
 import { SHIMS } from './shims.ts';
+import { STACK_UP } from './stack-up.ts';
 import { STAGES } from './stages.ts';
 import type { Sum } from './sum.ts';
 import { WIRE } from './wire.ts';
@@ -17,8 +19,10 @@ export const SUMS: readonly Sum[] = [
   CHAIN_SLACK,
   CHAIN_WEAR,
   SHIMS,
+  STACK_UP,
   LOCKER,
   SEALANT,
   BREAK_LOOSE,
   WIRE,
+  LOAD_BALANCE,
 ];

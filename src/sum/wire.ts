@@ -3,13 +3,12 @@
  * R = ρ·l/A, ρ 1.7241×10⁻⁸ Ω·m at 20 °C and 0.393 % more a kelvin (International Annealed Copper Standard, as in NBS
  * Handbook 100); American gauge d = 0.127 mm·92^((36 − n)/39) (ASTM B258).
  */
+import { awgSection, COPPER_OHM_METRES, COPPER_PER_KELVIN } from '../circuit/wire.ts';
 import { parseQuantity } from '../units/parse.ts';
 import { type Entries, field, openEntries } from './entries.ts';
 import { figureLine, wordLine } from './line.ts';
 import { BOOK_WINS, type Line, type Reckoned, type Refused, type Sum, type Texts } from './sum.ts';
 
-const COPPER = 1.7241e-8;
-const PER_KELVIN = 0.00393;
 const COLD = 293.15;
 
 const FIELDS = [
@@ -19,10 +18,6 @@ const FIELDS = [
   field('drop', 'Volts it may lose', 'voltage', 'solve', '0.2 V'),
   field('temperature', 'Temperature of the wire', 'temperature', 'may', '20–60 °C', '20–60 °C'),
 ];
-
-function awgSection(awg: number): number {
-  return (Math.PI / 4) * (0.127e-3 * 92 ** ((36 - awg) / 39)) ** 2;
-}
 
 /** Section of the copper, m². */
 function sectionOf(read: Entries): number | null {
@@ -59,7 +54,7 @@ function reckon(texts: Texts): Reckoned | Refused {
     );
   const bad = read.refused();
   if (bad) return bad;
-  const rho = (kelvin: number) => COPPER * (1 + PER_KELVIN * (kelvin - COLD));
+  const rho = (kelvin: number) => COPPER_OHM_METRES * (1 + COPPER_PER_KELVIN * (kelvin - COLD));
   const [cold, hot] = [rho(heat.low), rho(heat.high)];
   const lines: Line[] = [];
   const solvedFor = missing[0]!;

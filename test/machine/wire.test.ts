@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
+import { awgDiameter, awgSection, wireOhms } from '../../src/circuit/wire.ts';
 import { nearest } from '../../src/machine/nearest.ts';
-import { awgDiameter, awgSection, readGauge, wireOhms } from '../../src/machine/wire.ts';
+import { readGauge } from '../../src/machine/wire.ts';
 
 /** Bare copper at 20 °C, mm and mΩ/m: ASTM B258 (diameters), NBS Handbook 100 (resistances). */
 const TABLE = [
