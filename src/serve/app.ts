@@ -6,7 +6,9 @@
  * |---|---|
  * | GET /api/health | `{ ok: true, name }` |
  * | GET /api/machines | `{ machines: MachineLine[] }` |
- * | GET /api/machines/:id | the machine file, as it is |
+ * | GET /api/machines/:id?version=n | the machine file, as it is; of one written here the newest, or a version |
+ * | POST /api/machines/:id | body `{ text }`: keeps it as the next version of a machine written here, whatever the check says of it; 201 `{ id, version, mark }` |
+ * | GET /api/machines/:id/versions | `{ versions: number[] }` |
  * | GET /api/jobs | `{ jobs: JobLine[] }`, the one last written to first |
  * | POST /api/jobs | body: events of a new job with its `jobOpened`, or that event alone; 201 `{ job, accepted, duplicate, last }` |
  * | GET /api/jobs/:id?since=seq | `{ job, events: { seq, event }[], last }`; ask again with `since=last` |
@@ -21,20 +23,24 @@ import type { JobStore } from '../log/store.ts';
 import { openFiles } from './files.ts';
 import { isApi, onlyFromHere, tellBrowser } from './guard.ts';
 import { appendToJob, listJobs, openJob, readJob } from './jobs.ts';
-import { listMachines, machineText } from './machines.ts';
+import { listMachines, machineText, saveMachine } from './machines.ts';
+import { openOwnMachines } from './own-machines.ts';
 
 export interface Parts {
   readonly store: JobStore;
   /** Folder of the machine files. */
   readonly machinesFolder: string;
+  /** Folder of the machine files written here. */
+  readonly ownMachinesFolder: string;
   /** Folder of the built app. */
   readonly appFolder: string;
   /** Told of every fault that was not the caller's. */
   readonly report: (fault: unknown) => void;
 }
 
-export function openApp({ store, machinesFolder, appFolder, report }: Parts): Hono {
+export function openApp({ store, machinesFolder, ownMachinesFolder, appFolder, report }: Parts): Hono {
   const app = new Hono();
+  const own = openOwnMachines(ownMachinesFolder);
   const files = openFiles(appFolder);
   app.use(tellBrowser);
   app.use(onlyFromHere);
@@ -44,9 +50,12 @@ export function openApp({ store, machinesFolder, appFolder, report }: Parts): Ho
   });
 
   app.get('/api/health', (c) => c.json({ ok: true, name: 'chargewright' }));
-  app.get('/api/machines', async (c) => c.json({ machines: await listMachines(machinesFolder) }));
+  app.get('/api/machines', async (c) => c.json({ machines: await listMachines(machinesFolder, own) }));
   app.get('/api/machines/:id', async (c) => {
-    const text = await machineText(machinesFolder, c.req.param('id'));
+    const id = c.req.param('id');
+    const said = c.req.query('version');
+    const version = said !== undefined && /^\d{1,4}$/.test(said) ? Number(said) : undefined;
+    const text = (await machineText(machinesFolder, id)) ?? (await own.text(id, version));
     if (text === null)
       return c.json(
         { error: 'There is no such machine here; the list of machines is at /api/machines.' },
@@ -54,6 +63,10 @@ export function openApp({ store, machinesFolder, appFolder, report }: Parts): Ho
       );
     return c.body(text, 200, { 'content-type': 'application/json; charset=utf-8' });
   });
+  app.post('/api/machines/:id', (c) => saveMachine(c, own, machinesFolder, c.req.param('id')));
+  app.get('/api/machines/:id/versions', async (c) =>
+    c.json({ versions: await own.versions(c.req.param('id')) }),
+  );
   app.get('/api/jobs', (c) => listJobs(c, store));
   app.post('/api/jobs', (c) => openJob(c, store));
   app.get('/api/jobs/:id', (c) => readJob(c, store, c.req.param('id')));
@@ -62,7 +75,8 @@ export function openApp({ store, machinesFolder, appFolder, report }: Parts): Ho
   const verbs: Readonly<Record<string, string>> = {
     '/api/health': 'GET, HEAD',
     '/api/machines': 'GET, HEAD',
-    '/api/machines/:id': 'GET, HEAD',
+    '/api/machines/:id': 'GET, HEAD, POST',
+    '/api/machines/:id/versions': 'GET, HEAD',
     '/api/jobs': 'GET, HEAD, POST',
     '/api/jobs/:id': 'GET, HEAD',
     '/api/jobs/:id/events': 'POST',

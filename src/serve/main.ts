@@ -48,7 +48,7 @@ function stopOnSignal(listening: Listening, store: JobStore): void {
 async function main(): Promise<void> {
   const read = readSettings(process.env, process.cwd());
   if (!read.ok) return giveUp(read.why);
-  const { port, storeFile } = read.settings;
+  const { port, storeFile, ownMachinesFolder } = read.settings;
   let store: JobStore | null = null;
   try {
     store = openSqliteStore(storeFile);
@@ -56,6 +56,7 @@ async function main(): Promise<void> {
     const app = openApp({
       store,
       machinesFolder: inPackage('machines'),
+      ownMachinesFolder,
       appFolder: inPackage('dist/app'),
       report: (fault) => console.error(fault instanceof StoreFault ? fault.message : fault),
     });

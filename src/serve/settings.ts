@@ -9,6 +9,8 @@ export interface Settings {
   readonly port: number;
   /** Path of the store's file. */
   readonly storeFile: string;
+  /** Folder of the machine files written here. */
+  readonly ownMachinesFolder: string;
 }
 
 export type SettingsRead =
@@ -26,5 +28,8 @@ export function readSettings(env: Readonly<Record<string, string | undefined>>, 
   const home = env.CHARGEWRIGHT_HOME?.trim()
     ? resolve(here, env.CHARGEWRIGHT_HOME.trim())
     : join(here, '.chargewright');
-  return { ok: true, settings: { port, storeFile: join(home, 'garage.sqlite') } };
+  return {
+    ok: true,
+    settings: { port, storeFile: join(home, 'garage.sqlite'), ownMachinesFolder: join(home, 'machines') },
+  };
 }

@@ -51,6 +51,7 @@ function JobPage(props: { readonly here: Extract<Route, { at: 'job' }> }): JSX.E
 
 /** Sums are for who opens them: the first page does not wait for their arithmetic. */
 const openSums = () => import('./stations/sums.tsx');
+const openMachines = () => import('./stations/machines.tsx');
 
 function Page(): JSX.Element {
   const here = route.value;
@@ -61,6 +62,10 @@ function Page(): JSX.Element {
       return <NewJob />;
     case 'job':
       return <JobPage key={here.job} here={here} />;
+    case 'machines':
+      return <Later of={openMachines}>{({ Machines }) => <Machines />}</Later>;
+    case 'machine':
+      return <Later of={openMachines}>{({ MachinePage }) => <MachinePage id={here.machine} />}</Later>;
     case 'sums':
       return <Later of={openSums}>{({ Sums }) => <Sums />}</Later>;
     case 'sum':
@@ -78,17 +83,31 @@ function Page(): JSX.Element {
   }
 }
 
+/** What makes a page another one than the page before it. */
+function placeOf(here: Route): string {
+  switch (here.at) {
+    case 'job':
+      return `${here.job} ${here.station}`;
+    case 'sum':
+      return `sum ${here.sum}`;
+    case 'machine':
+      return `machine ${here.machine}`;
+    default:
+      return here.at;
+  }
+}
+
 function titleOf(here: Route): string {
   if (here.at === 'job')
     return `${capital(here.station)} · ${job.value.opened?.title ?? 'job'} · Chargewright`;
+  if (here.at === 'machines' || here.at === 'machine') return 'Machine files · Chargewright';
   if (here.at === 'sums' || here.at === 'sum') return 'Sums · Chargewright';
   return here.at === 'new' ? 'New job · Chargewright' : 'Jobs · Chargewright';
 }
 
 export function App(): JSX.Element {
   const here = route.value;
-  const place =
-    here.at === 'job' ? `${here.job} ${here.station}` : here.at === 'sum' ? `sum ${here.sum}` : here.at;
+  const place = placeOf(here);
   const shown = useRef(place);
   const title = titleOf(here);
   useEffect(() => {

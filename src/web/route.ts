@@ -17,6 +17,8 @@ export function stationOf(place: Place): Station {
 export type Route =
   | { readonly at: 'jobs' }
   | { readonly at: 'new' }
+  | { readonly at: 'machines' }
+  | { readonly at: 'machine'; readonly machine: string }
   | { readonly at: 'sums' }
   | { readonly at: 'sum'; readonly sum: string }
   | { readonly at: 'job'; readonly job: string; readonly station: Place; readonly take: string | null }
@@ -35,6 +37,8 @@ export function readRoute(hash: string): Route {
   const [first, job, station] = parts;
   if (first === undefined || (first === 'jobs' && parts.length === 1)) return { at: 'jobs' };
   if (first === 'new' && parts.length === 1) return { at: 'new' };
+  if (first === 'machines' && parts.length === 1) return { at: 'machines' };
+  if (first === 'machines' && job !== undefined && parts.length === 2) return { at: 'machine', machine: job };
   if (first === 'sums' && parts.length === 1) return { at: 'sums' };
   if (first === 'sums' && job !== undefined && parts.length === 2) return { at: 'sum', sum: job };
   if (first === 'job' && job !== undefined && parts.length <= 3) {
@@ -54,6 +58,10 @@ export function writeRoute(route: Route): string {
       return '#/';
     case 'new':
       return '#/new';
+    case 'machines':
+      return '#/machines';
+    case 'machine':
+      return `#/machines/${encodeURIComponent(route.machine)}`;
     case 'sums':
       return '#/sums';
     case 'sum':

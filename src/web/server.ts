@@ -1,6 +1,7 @@
 /** What the app asks of the laptop. Whatever goes wrong comes back as a value in words; nothing here throws. */
 import { checkEvent } from '../job/check.ts';
 import type { JobEvent } from '../job/event.ts';
+import type { Mark } from '../machine/judge-file.ts';
 import type { Sent } from './outbox.ts';
 
 export type Got<T> =
@@ -24,6 +25,9 @@ export interface MachineLine {
   readonly invented: boolean;
   /** What is wrong with its file, in a sentence; null when nothing is. */
   readonly problem: string | null;
+  /** Versions of one written here; 0 for a shipped one. */
+  readonly versions: number;
+  readonly mark: Mark;
 }
 
 /** How long the laptop may take, ms. */
@@ -91,6 +95,21 @@ export async function fetchMachines(): Promise<Got<readonly MachineLine[]>> {
 /** The text of a machine file. */
 export function fetchMachine(id: string): Promise<Got<string>> {
   return ask(`/api/machines/${encodeURIComponent(id)}`);
+}
+
+/** Keeps a machine file as its next version. */
+export async function saveMachine(
+  id: string,
+  text: string,
+): Promise<Got<{ readonly version: number; readonly mark: Mark }>> {
+  if (!/^[a-z0-9](?:[a-z0-9-]{0,62}[a-z0-9])?$/.test(id))
+    return {
+      ok: false,
+      kind: 'refused',
+      why: 'A machine is named by small letters, figures and hyphens, such as my-bike.',
+    };
+  const got = await askObject(`/api/machines/${encodeURIComponent(id)}`, { text });
+  return got.ok ? { ok: true, body: got.body as { version: number; mark: Mark } } : got;
 }
 
 /** Events of a job after a place of the laptop's store, and the place they reach. */

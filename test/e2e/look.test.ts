@@ -142,6 +142,8 @@ describe.skipIf(skipWithoutBrowser)('the look', { timeout: 120_000 }, () => {
           'sums',
           ...SUMS.map(({ id }) => `sum ${id}`),
           'sum refused',
+          'machines',
+          'machine',
           'new',
           'complaint',
           'readings',

@@ -57,6 +57,12 @@ export async function walkScreens(
     await page.locator('.sum input').nth(3).fill('-4 in');
     await page.locator('.sum .below.off').nth(1).waitFor();
     await visit('sum refused');
+    await page.goto(`${address}/#/machines`);
+    await page.locator('.job-list li').nth(2).waitFor();
+    await visit('machines');
+    await page.goto(`${address}/#/machines/pemburrow-900-carillon`);
+    await page.locator('.findings li').first().waitFor();
+    await visit('machine');
     await page.goto(`${address}/#/new`);
     await page.locator('.toggles').waitFor();
     await visit('new');

@@ -55,6 +55,7 @@ export async function openGarage(change: (store: JobStore) => JobStore = (store)
   const app = openApp({
     store: change(store),
     machinesFolder,
+    ownMachinesFolder: join(folder, 'machines'),
     appFolder,
     report: (fault) => faults.push(fault),
   });

@@ -194,6 +194,8 @@ describe('machines', () => {
       name: 'Ardmoor 650 Pathway',
       invented: true,
       problem: null,
+      versions: 0,
+      mark: 'clean',
     });
     for (const { id, problem } of machines) {
       expect(problem, id).toBeNull();

@@ -121,11 +121,15 @@ describe('settings', () => {
   it('default to port 4280 and a folder beside the program', () => {
     expect(readSettings({}, '/garage')).toEqual({
       ok: true,
-      settings: { port: 4280, storeFile: '/garage/.chargewright/garage.sqlite' },
+      settings: {
+        port: 4280,
+        storeFile: '/garage/.chargewright/garage.sqlite',
+        ownMachinesFolder: '/garage/.chargewright/machines',
+      },
     });
     expect(readSettings({ CHARGEWRIGHT_HOME: 'x', PORT: ' 80 ' }, '/garage')).toEqual({
       ok: true,
-      settings: { port: 80, storeFile: '/garage/x/garage.sqlite' },
+      settings: { port: 80, storeFile: '/garage/x/garage.sqlite', ownMachinesFolder: '/garage/x/machines' },
     });
   });
 

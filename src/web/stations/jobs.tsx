@@ -85,6 +85,9 @@ export function Jobs(): JSX.Element {
         <a class="link" href={writeRoute({ at: 'sums' })}>
           Sums
         </a>
+        <a class="link" href={writeRoute({ at: 'machines' })}>
+          Machine files
+        </a>
       </div>
     </div>
   );

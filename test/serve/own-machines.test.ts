@@ -1,0 +1,71 @@
+/** Machine files written here: kept as typed, every version, whatever the check says, and nothing outside their folder. */
+import { mkdtempSync, readdirSync, readFileSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { openOwnMachines } from '../../src/serve/own-machines.ts';
+import { type Garage, openGarage } from './garage.ts';
+
+describe('the folder', () => {
+  const folder = mkdtempSync(join(tmpdir(), 'chargewright-own-'));
+  const own = openOwnMachines(join(folder, 'machines'));
+  afterAll(() => rmSync(folder, { recursive: true }));
+
+  it('keeps every version as it was typed, and no draft', async () => {
+    expect(await own.ids()).toEqual([]);
+    expect(await own.save('my-bike', '{ "a": 1 }\n')).toEqual({ ok: true, version: 1 });
+    expect(await own.save('my-bike', 'not even JSON')).toEqual({ ok: true, version: 2 });
+    expect(await own.text('my-bike')).toBe('not even JSON');
+    expect(await own.text('my-bike', 1)).toBe('{ "a": 1 }\n');
+    expect(await own.text('my-bike', 3)).toBeNull();
+    expect(readdirSync(join(folder, 'machines', 'my-bike')).sort()).toEqual(['0001.json', '0002.json']);
+  });
+
+  it('loses neither of two who save at once', async () => {
+    const saved = await Promise.all(Array.from({ length: 20 }, (_, n) => own.save('busy', `text ${n}`)));
+    const versions = saved.map((each) => (each.ok ? each.version : 0)).sort((a, b) => a - b);
+    expect(versions).toEqual(Array.from({ length: 20 }, (_, n) => n + 1));
+    const texts = await Promise.all(versions.map((version) => own.text('busy', version)));
+    expect(new Set(texts).size).toBe(20);
+  });
+
+  it.each(['../away', 'a/b', '..', '', 'A', '-a', 'x'.repeat(80)])('refuses the name %j', async (id) => {
+    expect((await own.save(id, 'x')).ok).toBe(false);
+    expect(await own.text(id)).toBeNull();
+  });
+});
+
+describe('over HTTP', () => {
+  let garage: Garage;
+  beforeAll(async () => {
+    garage = await openGarage();
+  });
+  afterAll(() => garage.close());
+  const shipped = readFileSync(new URL('../../machines/ardmoor-650-pathway.json', import.meta.url), 'utf8');
+
+  it('saves a sound file and a broken one, marks both, and lists them', async () => {
+    const first = await garage.post('/api/machines/my-twin', { text: shipped });
+    expect(first.status).toBe(201);
+    expect(JSON.parse(first.text)).toEqual({ id: 'my-twin', version: 1, mark: 'clean' });
+    const second = await garage.post('/api/machines/my-twin', { text: shipped.slice(0, 900) });
+    expect(JSON.parse(second.text)).toEqual({ id: 'my-twin', version: 2, mark: 'broken' });
+    expect((await garage.ask('/api/machines/my-twin')).text).toBe(shipped.slice(0, 900));
+    expect((await garage.ask('/api/machines/my-twin?version=1')).text).toBe(shipped);
+    const { machines } = JSON.parse((await garage.ask('/api/machines')).text) as {
+      machines: { id: string; versions: number; mark: string }[];
+    };
+    expect(machines.find(({ id }) => id === 'my-twin')).toMatchObject({ versions: 2, mark: 'broken' });
+    expect(machines.filter(({ versions }) => versions === 0)).toHaveLength(3);
+  });
+
+  it.each([
+    ['/api/machines/ardmoor-650-pathway', { text: 'x' }, /shipped machine stays/],
+    ['/api/machines/My_Bike', { text: 'x' }, /small letters/],
+    ['/api/machines/mine', { text: '' }, /no text to keep/],
+    ['/api/machines/mine', { text: 5 }, /no text to keep/],
+  ])('refuses %s %j', async (path, body, why) => {
+    const answer = await garage.post(path, body);
+    expect(answer.status).toBe(400);
+    expect(answer.text).toMatch(why);
+  });
+});
