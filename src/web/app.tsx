@@ -51,6 +51,7 @@ function JobPage(props: { readonly here: Extract<Route, { at: 'job' }> }): JSX.E
 
 /** Sums are for who opens them: the first page does not wait for their arithmetic. */
 const openSums = () => import('./stations/sums.tsx');
+const openWay = () => import('./stations/way.tsx');
 const openMachines = () => import('./stations/machines.tsx');
 
 function Page(): JSX.Element {
@@ -62,6 +63,12 @@ function Page(): JSX.Element {
       return <NewJob />;
     case 'job':
       return <JobPage key={here.job} here={here} />;
+    case 'way':
+      return (
+        <Later of={openWay}>
+          {({ WayPage }) => <WayPage key={here.machine} machine={here.machine} repairs={here.repairs} />}
+        </Later>
+      );
     case 'machines':
       return <Later of={openMachines}>{({ Machines }) => <Machines />}</Later>;
     case 'machine':
@@ -100,6 +107,7 @@ function placeOf(here: Route): string {
 function titleOf(here: Route): string {
   if (here.at === 'job')
     return `${capital(here.station)} · ${job.value.opened?.title ?? 'job'} · Chargewright`;
+  if (here.at === 'way') return 'Way in · Chargewright';
   if (here.at === 'machines' || here.at === 'machine') return 'Machine files · Chargewright';
   if (here.at === 'sums' || here.at === 'sum') return 'Sums · Chargewright';
   return here.at === 'new' ? 'New job · Chargewright' : 'Jobs · Chargewright';

@@ -17,6 +17,7 @@ export function stationOf(place: Place): Station {
 export type Route =
   | { readonly at: 'jobs' }
   | { readonly at: 'new' }
+  | { readonly at: 'way'; readonly machine: string; readonly repairs: readonly string[] }
   | { readonly at: 'machines' }
   | { readonly at: 'machine'; readonly machine: string }
   | { readonly at: 'sums' }
@@ -37,6 +38,10 @@ export function readRoute(hash: string): Route {
   const [first, job, station] = parts;
   if (first === undefined || (first === 'jobs' && parts.length === 1)) return { at: 'jobs' };
   if (first === 'new' && parts.length === 1) return { at: 'new' };
+  if (first === 'way' && job !== undefined && parts.length === 2) {
+    const repairs = new URLSearchParams(query).get('repairs') ?? '';
+    return { at: 'way', machine: job, repairs: repairs.split(',').filter(Boolean) };
+  }
   if (first === 'machines' && parts.length === 1) return { at: 'machines' };
   if (first === 'machines' && job !== undefined && parts.length === 2) return { at: 'machine', machine: job };
   if (first === 'sums' && parts.length === 1) return { at: 'sums' };
@@ -58,6 +63,11 @@ export function writeRoute(route: Route): string {
       return '#/';
     case 'new':
       return '#/new';
+    case 'way': {
+      const query =
+        route.repairs.length === 0 ? '' : `?repairs=${route.repairs.map(encodeURIComponent).join(',')}`;
+      return `#/way/${encodeURIComponent(route.machine)}${query}`;
+    }
     case 'machines':
       return '#/machines';
     case 'machine':

@@ -144,6 +144,7 @@ describe.skipIf(skipWithoutBrowser)('the look', { timeout: 120_000 }, () => {
           'sum refused',
           'machines',
           'machine',
+          'way',
           'new',
           'complaint',
           'readings',

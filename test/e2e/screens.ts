@@ -63,6 +63,9 @@ export async function walkScreens(
     await page.goto(`${address}/#/machines/pemburrow-900-carillon`);
     await page.locator('.findings li').first().waitFor();
     await visit('machine');
+    await page.goto(`${address}/#/way/ardmoor-650-pathway?repairs=replace-stator`);
+    await page.locator('.way-steps').first().waitFor({ timeout: 30_000 });
+    await visit('way');
     await page.goto(`${address}/#/new`);
     await page.locator('.toggles').waitFor();
     await visit('new');

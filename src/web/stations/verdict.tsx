@@ -1,6 +1,7 @@
 import type { JSX } from 'preact';
 import { FAULTS } from '../../fault/faults.ts';
 import type { Answer } from '../../verdict/answer.ts';
+import { advisedLines } from '../advised.ts';
 import { Accept } from '../parts/accept.tsx';
 import { DoubtLeft } from '../parts/doubt-left.tsx';
 import { Doubts } from '../parts/doubtful.tsx';
@@ -54,6 +55,22 @@ function OwnOdds(): JSX.Element | null {
   );
 }
 
+/** From what is to be done to how one gets there. */
+function ToTheWayIn(props: { readonly got: Answer }): JSX.Element | null {
+  const { opened } = job.value;
+  const repairs = advisedLines(props.got)
+    .filter(({ worthDoing, whileOpen }) => worthDoing || whileOpen)
+    .map(({ repair }) => repair);
+  if (!opened || repairs.length === 0) return null;
+  return (
+    <p>
+      <a class="link" href={writeRoute({ at: 'way', machine: opened.machine, repairs })}>
+        Plan the way in
+      </a>
+    </p>
+  );
+}
+
 export function Verdict(): JSX.Element {
   const got = answer.value;
   if (!got) {
@@ -85,6 +102,7 @@ export function Verdict(): JSX.Element {
         <Doubts />
         <Later>{() => <ToDo got={got} />}</Later>
         <Later>{() => <Accept got={got} />}</Later>
+        <ToTheWayIn got={got} />
         <section class="verdict-loop" aria-label="The charging circuit">
           <Later>{() => <LoopFigure chosen={null} pick={pickAbout} shape="narrow" />}</Later>
         </section>
