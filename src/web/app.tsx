@@ -1,7 +1,7 @@
 import type { JSX } from 'preact';
 import { useEffect, useRef } from 'preact/hooks';
+import { Fetched } from './parts/fetched-page.tsx';
 import { Head } from './parts/head.tsx';
-import { Later } from './parts/later-page.tsx';
 import { Press } from './parts/press-button.tsx';
 import { UndoBar } from './parts/undo-bar.tsx';
 import type { Route } from './route.ts';
@@ -65,18 +65,18 @@ function Page(): JSX.Element {
       return <JobPage key={here.job} here={here} />;
     case 'way':
       return (
-        <Later of={openWay}>
+        <Fetched of={openWay}>
           {({ WayPage }) => <WayPage key={here.machine} machine={here.machine} repairs={here.repairs} />}
-        </Later>
+        </Fetched>
       );
     case 'machines':
-      return <Later of={openMachines}>{({ Machines }) => <Machines />}</Later>;
+      return <Fetched of={openMachines}>{({ Machines }) => <Machines />}</Fetched>;
     case 'machine':
-      return <Later of={openMachines}>{({ MachinePage }) => <MachinePage id={here.machine} />}</Later>;
+      return <Fetched of={openMachines}>{({ MachinePage }) => <MachinePage id={here.machine} />}</Fetched>;
     case 'sums':
-      return <Later of={openSums}>{({ Sums }) => <Sums />}</Later>;
+      return <Fetched of={openSums}>{({ Sums }) => <Sums />}</Fetched>;
     case 'sum':
-      return <Later of={openSums}>{({ SumPage }) => <SumPage id={here.sum} />}</Later>;
+      return <Fetched of={openSums}>{({ SumPage }) => <SumPage id={here.sum} />}</Fetched>;
     case 'nowhere':
       return (
         <div class="stack">

@@ -2,7 +2,7 @@ import type { JSX } from 'preact';
 import { useEffect, useState } from 'preact/hooks';
 
 /** A page whose code is fetched when it is opened. Said plainly when the laptop does not answer. */
-export function Later<T>(props: {
+export function Fetched<T>(props: {
   readonly of: () => Promise<T>;
   readonly children: (page: T) => JSX.Element;
 }): JSX.Element {
