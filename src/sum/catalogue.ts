@@ -4,10 +4,12 @@ import { CHAIN_LENGTH, CHAIN_SLACK, CHAIN_WEAR } from './chain.ts';
 import { LOCKER, SEALANT } from './clocks.ts';
 import { JOINT } from './joint.ts';
 import { LOAD_BALANCE } from './load-balance.ts';
+import { OTHER_LOCKER } from './other-locker.ts';
 import { SHIMS } from './shims.ts';
 import { STACK_UP } from './stack-up.ts';
 import { STAGES } from './stages.ts';
 import type { Sum } from './sum.ts';
+import { TIGHT_SPOT } from './tight-spot.ts';
 import { WIRE } from './wire.ts';
 import { WRENCH } from './wrench.ts';
 
@@ -17,10 +19,12 @@ export const SUMS: readonly Sum[] = [
   STAGES,
   CHAIN_LENGTH,
   CHAIN_SLACK,
+  TIGHT_SPOT,
   CHAIN_WEAR,
   SHIMS,
   STACK_UP,
   LOCKER,
+  OTHER_LOCKER,
   SEALANT,
   BREAK_LOOSE,
   WIRE,

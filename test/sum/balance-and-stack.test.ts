@@ -1,8 +1,10 @@
 /** Load balance against what goes in, and stack-up against a handbook's worked example. */
 import { expect, it } from 'vitest';
 import { LOAD_BALANCE } from '../../src/sum/load-balance.ts';
+import { OTHER_LOCKER } from '../../src/sum/other-locker.ts';
 import { STACK_UP } from '../../src/sum/stack-up.ts';
 import type { Reckoned } from '../../src/sum/sum.ts';
+import { TIGHT_SPOT } from '../../src/sum/tight-spot.ts';
 
 const BIKE = { phases: '3', open: '17 V', rated: '34 A', ohms: '0.21 Ω', loads: '15 A' };
 function balance(more: Readonly<Record<string, string>>): Reckoned {
@@ -47,4 +49,22 @@ it('names the part that cannot be read', () => {
   const found = STACK_UP.reckon({ parts: '10 mm ± 0.1 mm, thick' });
   expect(found.ok).toBe(false);
   if (!found.ok) expect(found.faults[0]!.why).toMatch(/"thick"/);
+});
+
+it('finds the tight spot and says what is not covered', () => {
+  const found = TIGHT_SPOT.reckon(TIGHT_SPOT.example);
+  if (!found.ok) throw new Error('refused');
+  expect(found.lines[0]!.says).toMatch(/place 3 with 19 mm/);
+  const alone = TIGHT_SPOT.reckon({ readings: '20 mm' });
+  expect(alone.ok && alone.cautions.join(' ')).toMatch(/One reading is not a turn/);
+  expect(TIGHT_SPOT.reckon({ readings: '20 mm', small: '24' }).ok).toBe(false);
+});
+
+it('says what high-strength locker on a small screw in aluminium means, and what none does', () => {
+  const found = OTHER_LOCKER.reckon(OTHER_LOCKER.example);
+  if (!found.ok) throw new Error('refused');
+  expect(found.lines[0]!.metric).not.toBe('as wanted');
+  expect(found.lines.map(({ says }) => says).join(' ')).toMatch(/°C|comes off cold/);
+  const none = OTHER_LOCKER.reckon({ ...OTHER_LOCKER.example, used: 'none' });
+  expect(none.ok && none.lines[0]!.says).toMatch(/forgotten/);
 });
