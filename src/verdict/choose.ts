@@ -28,7 +28,7 @@ export interface Choice {
 /** A reading that tells less than this is not offered, bits. */
 const LEAST_BITS = 0.002;
 /** Readings that are looked at with every hypothesis that speaks, after a glance at all with one for each list of repairs. */
-const STUDIED = 24;
+const STUDIED = 16;
 /** Readings looked at two deep. */
 const DEEP = 8;
 /** Share of a set-up that counts when readings are first sorted: others will share it, 1. */

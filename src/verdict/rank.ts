@@ -35,7 +35,7 @@ export interface Ranking {
 
 /** Sets weighed jointly, and pairs computed anew per answer at the most. */
 const JOINT = 600;
-const PROMOTE = 40;
+const PROMOTE = 28;
 /** Rounds of computing and growing, and how far down the ranking each of them looks. */
 const ROUNDS = 4;
 const REACH = 80;

@@ -15,7 +15,7 @@ export interface Represented {
 }
 
 /** Lists of repairs looked at, sets that speak for one list at the most, and the share of the list they must hold. */
-const LISTS = 64;
+const LISTS = 48;
 const SPEAKERS = 4;
 const SPOKEN = 0.8;
 /** Lists less likely than this are left out, 0–1. */
@@ -64,7 +64,7 @@ export function represent(best: readonly Ranked[]): Represented {
 }
 
 /** Lists that are heard at a glance. */
-const GLANCED = 40;
+const GLANCED = 28;
 
 /** The likeliest set of each list, with the weight of the whole list. */
 export function firstsOf({ look, weights, classes, names }: Represented): Represented {
