@@ -54,7 +54,9 @@ export function openApp({ store, machinesFolder, ownMachinesFolder, appFolder, r
   app.get('/api/machines/:id', async (c) => {
     const id = c.req.param('id');
     const said = c.req.query('version');
-    const version = said !== undefined && /^\d{1,4}$/.test(said) ? Number(said) : undefined;
+    if (said !== undefined && !/^\d{1,4}$/.test(said))
+      return c.json({ error: 'The version of a machine file is a whole number from 1 up to 9999.' }, 400);
+    const version = said === undefined ? undefined : Number(said);
     const text = (await machineText(machinesFolder, id)) ?? (await own.text(id, version));
     if (text === null)
       return c.json(

@@ -51,7 +51,8 @@ async function press(page: Page, keys: string): Promise<void> {
 const enterKey = (page: Page) => page.locator('.keypad').getByRole('button', { name: 'Enter' });
 const field = (page: Page) => page.locator('.entry input');
 const soFar = async (page: Page) => (await page.locator('.so-far').textContent()) ?? '';
-const allKept = (page: Page) => page.getByText('All on the laptop').waitFor({ timeout: 20_000 });
+const allKept = (page: Page) =>
+  page.getByText('All on the laptop', { exact: true }).waitFor({ timeout: 20_000 });
 
 describe.skipIf(skipWithoutBrowser)('a job on screen', { timeout: 120_000 }, () => {
   let browser: Browser;

@@ -153,7 +153,7 @@ describe.skipIf(skipWithoutBrowser)('the verdict on screen', { timeout: 120_000 
     await page.getByRole('link', { name: /Back to the verdict/ }).click();
     await page.getByText('◈ Odds set in this job:').waitFor();
     await expect.poll(suspicion, { timeout: 30_000 }).not.toBe(before);
-    await page.getByText('All on the laptop').waitFor({ timeout: 20_000 });
+    await page.getByText('All on the laptop', { exact: true }).waitFor({ timeout: 20_000 });
     await expect
       .poll(async () => (await eventsOf(laptop, job.job)).find(({ type }) => type === 'priorSet')?.chance, {
         timeout: 20_000,
@@ -171,7 +171,7 @@ describe.skipIf(skipWithoutBrowser)('the verdict on screen', { timeout: 120_000 
     await openStation(page, laptop.address, 'verdict', BURNT_PLUG.job);
     await page.getByRole('button', { name: 'Accept this verdict' }).click();
     await page.getByText('◆ Accepted').waitFor();
-    await page.getByText('All on the laptop').waitFor({ timeout: 20_000 });
+    await page.getByText('All on the laptop', { exact: true }).waitFor({ timeout: 20_000 });
     await page.reload();
     await page.getByRole('button', { name: 'Reopen the verdict' }).click();
     await page.getByText('◇ Reopened').waitFor();

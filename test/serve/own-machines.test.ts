@@ -51,6 +51,7 @@ describe('over HTTP', () => {
     expect(JSON.parse(second.text)).toEqual({ id: 'my-twin', version: 2, mark: 'broken' });
     expect((await garage.ask('/api/machines/my-twin')).text).toBe(shipped.slice(0, 900));
     expect((await garage.ask('/api/machines/my-twin?version=1')).text).toBe(shipped);
+    expect((await garage.ask('/api/machines/my-twin?version=abc')).status).toBe(400);
     const { machines } = JSON.parse((await garage.ask('/api/machines')).text) as {
       machines: { id: string; versions: number; mark: string }[];
     };

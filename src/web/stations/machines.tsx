@@ -68,12 +68,14 @@ function draftOf(id: string): string | null {
   }
 }
 
-function keepDraft(id: string, text: string | null): void {
+/** False when this browser may keep nothing: what is typed is then on the screen only. */
+function keepDraft(id: string, text: string | null): boolean {
   try {
     if (text === null) localStorage.removeItem(draftKey(id));
     else localStorage.setItem(draftKey(id), text);
+    return true;
   } catch {
-    // Full or forbidden: what is on the screen stays there.
+    return false;
   }
 }
 
@@ -153,17 +155,22 @@ function Editor(props: {
   }, [id]);
   const judged = useJudged(text, `${id}.json`);
   const changed = saved !== text;
+  const [kept, setKept] = useState(true);
+  const newest = useRef(text);
   const type = (now: string): void => {
+    newest.current = now;
     setText(now);
-    keepDraft(id, now === saved ? null : now);
+    setKept(keepDraft(id, now === saved ? null : now));
     tell(null);
   };
   const save = (): void => {
     void saveMachine(name.trim(), text).then((answer) => {
       if (!answer.ok) return tell({ ok: false, words: `${answer.why} What is typed here stays here.` });
-      keepDraft(id, null);
       setSaved(text);
       tell({ ok: true, words: `Saved as version ${answer.body.version}: ${MARK_WORDS[answer.body.mark]}.` });
+      // What was typed while it was being saved is newer than what was saved: it stays, here and as a draft.
+      if (newest.current !== text) return;
+      keepDraft(id, null);
       if (name.trim() !== id) go({ at: 'machine', machine: name.trim() });
     });
   };
@@ -223,7 +230,12 @@ function Editor(props: {
           </div>
           <p role="status">
             {told?.ok === false && <b class="flag">▲ Caution</b>}{' '}
-            {told?.words ?? (changed ? 'Not saved yet; kept in this browser.' : '')}
+            {told?.words ??
+              (changed
+                ? kept
+                  ? 'Not saved yet; kept in this browser.'
+                  : 'Not saved yet, and this browser keeps nothing: save before you leave.'
+                : '')}
           </p>
         </section>
         <section class="stack" aria-label="What the check finds">

@@ -18,18 +18,23 @@ const PHASES = {
 } as const;
 const HOLDS = { sign: 'sign it', measure: 'measure', look: 'look', wait: 'wait' } as const;
 
-/** Asks the worker for a plan; answers to what is no longer asked are dropped. */
+/** Asks the worker for a plan; an answer to what is no longer asked keeps its targets and loses its plan. */
 function usePlanned(
   ask: Omit<WayAsk, 'id' | 'text' | 'year' | 'shape'>,
   text: string | null,
 ): WayReply | null {
-  const [reply, setReply] = useState<WayReply | null>(null);
+  const [got, setGot] = useState<{ readonly said: string; readonly reply: WayReply } | null>(null);
   const worker = useRef<Worker | null>(null);
-  const asked = useRef(0);
+  const asked = useRef({ id: 0, said: '' });
   useEffect(() => {
     const made = new Worker(new URL('../way-worker.ts', import.meta.url), { type: 'module' });
     made.addEventListener('message', ({ data }: MessageEvent<WayReply>) => {
-      if (data.id === asked.current) setReply(data);
+      if (data.id === asked.current.id) setGot({ said: asked.current.said, reply: data });
+    });
+    made.addEventListener('error', () => {
+      const why = 'The planner did not start on this device. Reload the page.';
+      const { id, said } = asked.current;
+      setGot((before) => ({ said, reply: { id, targets: before?.reply.targets ?? [], plan: null, why } }));
     });
     worker.current = made;
     return () => made.terminate();
@@ -37,18 +42,20 @@ function usePlanned(
   const said = JSON.stringify(ask);
   useEffect(() => {
     if (text === null) return;
-    asked.current += 1;
+    asked.current = { id: asked.current.id + 1, said };
     const shape = matchMedia('(min-width: 62rem)').matches ? 'wide' : 'narrow';
     const year = new Date().getFullYear();
     worker.current?.postMessage({
       ...JSON.parse(said),
-      id: asked.current,
+      id: asked.current.id,
       text,
       year,
       shape,
     } satisfies WayAsk);
   }, [said, text]);
-  return reply?.id === asked.current || reply === null ? reply : { ...reply, plan: null };
+  // Compared by what was asked, not by number: the number only goes up after the picture is drawn.
+  if (got === null || got.said === said) return got?.reply ?? null;
+  return { ...got.reply, plan: null, why: null };
 }
 
 /** The page. `repairs`: what a verdict calls for, whose targets are chosen to begin with. */
@@ -140,7 +147,9 @@ export function WayPage(props: {
           <Press act={() => setSeized([])}>It came after all</Press>
         </div>
       )}
-      {reply?.plan && <Shown plan={reply.plan} seize={(action) => setSeized([...seized, action])} />}
+      {reply?.plan && (
+        <Shown plan={reply.plan} seize={(action) => setSeized((now) => [...new Set([...now, action])])} />
+      )}
       {(chosen?.length ?? 0) > 0 && !reply?.plan && !reply?.why && <p class="step">Planning…</p>}
       {chosen?.length === 0 && !reply?.why && <p class="step">Choose what to get to.</p>}
       <a class="link" href={writeRoute({ at: 'jobs' })}>
