@@ -94,7 +94,7 @@ export function runClock(
     if (!(seizes.chance >= 0 && seizes.chance <= 1))
       throw new RangeError(`chance that task ${i} is seized must be from 0 to 1, got ${seizes.chance}`);
   });
-  const order = tasks.map((_, i) => i).sort((a, b) => starts[a]! - starts[b]! || a - b);
+  const order = orderOf(starts, lags);
   const waits: Wait[][] = tasks.map(() => []);
   const windows: {
     readonly lag: number;
@@ -206,6 +206,26 @@ export function runClock(
     drivers,
     missed: windows.map(({ lag }, w) => ({ lag, chance: missed[w]! / runs })),
   };
+}
+
+/**
+ * Tasks in the order of their planned starts; of those that start together, one that waits for another comes after it,
+ * or its start would be read from the run before. Steps tied to one moment, each to the other, keep their numbers' order.
+ */
+function orderOf(starts: readonly number[], lags: Project['lags']): number[] {
+  const left = starts.map((_, i) => i).sort((a, b) => starts[a]! - starts[b]! || a - b);
+  const order: number[] = [];
+  while (left.length > 0) {
+    const first = starts[left[0]!]!;
+    const level = left.filter((i) => starts[i] === first);
+    const waiting = new Set(
+      lags.filter(({ from, least }) => least >= 0 && level.includes(from)).map(({ to }) => to),
+    );
+    const next = level.find((i) => !waiting.has(i)) ?? level[0]!;
+    order.push(next);
+    left.splice(left.indexOf(next), 1);
+  }
+  return order;
 }
 
 /** The value at a share 0–1 of an ascending list, in the list's unit. */

@@ -48,7 +48,9 @@ export function shoppingOf(
     const supply = work.supplies.find((one) => one.id === id);
     if (!supply) throw new RangeError(`step ${steps[0]} uses "${id}", which is no supply of this work`);
     const inStock = Math.max(0, stock[id] ?? 0);
-    return { supply, amount, inStock, toGet: Math.max(0, amount - inStock), steps };
+    // Sums of tenths are off in the last digits: what is short by less than a millionth is not short.
+    const toGet = Math.max(0, Math.round((amount - inStock) * 1e6) / 1e6);
+    return { supply, amount, inStock, toGet, steps };
   });
   lines.sort(
     (a, b) =>

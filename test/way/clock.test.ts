@@ -57,6 +57,32 @@ describe('one step', () => {
     expect(Math.abs(late - 0.2)).toBeLessThan(0.015);
   });
 
+  it('runs a step after the one it waits for, where both are planned for one moment', () => {
+    // Task 0 waits for task 1 to begin; 1 waits for 2, whose time varies; 1 and 0 are planned for the same moment.
+    const task = (id: string, duration: number) => ({ id, name: id, duration, demand: [1], attended: false });
+    const project: Project = {
+      tasks: [task('c', 10), task('b', 10), task('a', 20)],
+      lags: [
+        { from: 1, to: 0, least: 0 },
+        { from: 2, to: 1, least: 20 },
+      ],
+      capacity: [3],
+      resources: ['hands'],
+      shut: [],
+    };
+    const sure = { low: 10, likely: 10, high: 10 };
+    const uncertain = [sure, { low: 1, likely: 1, high: 1 }, { low: 0, likely: 20, high: 100 }];
+    const { ends } = runClock(
+      project,
+      [20, 20, 0],
+      uncertain.map((minutes) => ({ minutes })),
+      { pace: 0 },
+    );
+    // Each run ends ten minutes after task 2: a share 0–1 of the triangle plus ten.
+    expect(quantileOf(ends, 0.5)).toBeCloseTo(timeAt(uncertain[2]!, 0.5) + 10, 0);
+    expect(quantileOf(ends, 0.9)).toBeCloseTo(timeAt(uncertain[2]!, 0.9) + 10, 0);
+  });
+
   it('refuses times that are none, by name', () => {
     expect(() => one({ low: 5, likely: 3, high: 9 })).toThrow(
       /minutes of task 0 must have 0 ≤ low ≤ likely ≤ high/,
