@@ -4,7 +4,7 @@
  * time the bike can be ridden where the line comes out. The same drawing on a screen, on a phone and on paper.
  */
 import type { PlanStep } from '../way/plan-shape.ts';
-import { sayMinutes, sayTime } from '../way/plan-words.ts';
+import { sayMinutes, sayTime, startMinute, type WallStart } from '../way/plan-words.ts';
 import { attendedSteps, type Corner, hoursIn, layTime, profileOf, type Run } from './dip-plan.ts';
 import type { Point } from './hatch.ts';
 import { shorten, textWidth } from './measure.ts';
@@ -15,8 +15,8 @@ export interface DipInput {
   readonly steps: readonly PlanStep[];
   /** Names of the depths, the bike whole first. */
   readonly levels: readonly string[];
-  /** Wall-clock start of the job, min after midnight. */
-  readonly startsAt: number;
+  /** Wall-clock start of the job. */
+  readonly startsAt: WallStart;
   /** min from the start of the job; null before it has begun. */
   readonly now: number | null;
   /** Ids of steps done. */
@@ -48,18 +48,23 @@ export function drawDip(input: DipInput, shape: DipShape): SvgNode {
   const from = Math.min(0, ...steps.map(({ start }) => start));
   const end = Math.max(ride.at, ...steps.map((step) => step.end));
   const scale = layTime(steps, from, end, left, PER_MINUTE[shape], CUT[shape]);
-  const top = 3 * size + 46;
+  // A phone shows the sheet through a window that is narrower than its words: there the page writes them below it.
+  const words = shape === 'wide';
+  const top = words ? 3 * size + 46 : 46;
   const width = scale.width + Math.max(60, 24 + textWidth('ride', { size }));
   const levelY = (depth: number) => top + depth * FALL[shape];
   const bottom = levelY(levels.length - 1) + 66;
   const place = ({ at, depth }: Corner): Point => [scale.at(at), levelY(depth)];
   const runs = profileOf(steps, from, ride.at);
   const rideX = scale.at(ride.at);
-  const rideWords = wordsOfRide(input);
   const flat = { size, bold: true };
   const nodes: SvgNode[] = [
-    letter(12, size + 6, 'The dip', { size: size + 4, bold: true }),
-    letter(12, 2 * size + 18, rideWords, flat),
+    ...(words
+      ? [
+          letter(12, size + 6, 'The dip', { size: size + 4, bold: true }),
+          letter(12, 2 * size + 18, wordsOfRide(input), flat),
+        ]
+      : []),
     ...levels.flatMap((name, depth) => [
       letter(left - 12, levelY(depth) + size * 0.35, name, { ...names, anchor: 'end' }),
       el('path', {
@@ -107,9 +112,16 @@ export function drawDip(input: DipInput, shape: DipShape): SvgNode {
       'stroke-width': 4,
     }),
     letter(rideX + 13, levelY(0) + size * 0.35, 'ride', { size, bold: true, fill: 'var(--teal)' }),
-    ...keyOf(bottom + size + 30, size, width),
+    ...(words ? keyOf(bottom + size + 30, size, width) : []),
   );
-  return sheet(`dip ${shape}`, width, bottom + 3 * size + 58, 'The dip', descriptionOf(input), nodes);
+  return sheet(
+    `dip ${shape}`,
+    width,
+    bottom + (words ? 3 * size + 58 : size + 22),
+    'The dip',
+    descriptionOf(input),
+    nodes,
+  );
 }
 
 function wordsOfRide({ ride, startsAt }: DipInput): string {
@@ -156,7 +168,9 @@ function clockOf(
         WEIGHT.detail,
       ),
     );
-    const ticks = cut ? [stretch.from, stretch.to] : hoursIn(stretch, startsAt, PER_MINUTE[shape]);
+    const ticks = cut
+      ? [stretch.from, stretch.to]
+      : hoursIn(stretch, startMinute(startsAt), PER_MINUTE[shape]);
     for (const at of ticks) {
       const x = scale.at(at);
       if (x - last < 52) continue;
@@ -169,7 +183,7 @@ function clockOf(
           ]),
           WEIGHT.detail,
         ),
-        letter(x, bottom + size + 8, sayTime(at, startsAt).slice(0, 5), {
+        letter(x, bottom + size + 8, sayTime(at, startMinute(startsAt)).slice(0, 5), {
           size: size - 1,
           anchor: 'middle',
           fill: 'var(--quiet)',
@@ -303,13 +317,14 @@ function marksOf(
 
 const HOLD_LETTERS = { sign: 's', measure: 'm', look: 'l' } as const;
 
-const KEY = [
+/** What the drawing's lines and rings mean. */
+export const DIP_KEY = [
   'thick: the ride waits for it. teal: done. dashed: nobody works.',
   'ring: stop and sign (s), measure (m), look (l). brass: a cure, or a window that closes.',
 ];
 
 function keyOf(y: number, size: number, width: number): SvgNode[] {
-  return KEY.map((words, n) =>
+  return DIP_KEY.map((words, n) =>
     letter(12, y + n * (size + 6), shorten(words, width - 20, { size: size - 1 }), {
       size: size - 1,
       fill: 'var(--quiet)',

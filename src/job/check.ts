@@ -5,7 +5,7 @@
  */
 import { checkKey } from '../reading/catalogue.ts';
 import { readKey, writeKey } from '../reading/key.ts';
-import type { EventOf, EventType, JobEvent } from './event.ts';
+import { type EventOf, type EventType, type JobEvent, WAY_TROUBLES } from './event.ts';
 import { isDevice, readStamp } from './stamp.ts';
 
 /** Longest texts, in UTF-16 units. */
@@ -17,11 +17,21 @@ export const TEXT_LIMITS = {
   why: 400,
   key: 120,
   entered: 60,
+  id: 80,
 } as const;
 /** Longest lists. */
-export const LIST_LIMITS = { symptoms: 20, repairs: 40, sets: 60, faults: 6 } as const;
+export const LIST_LIMITS = {
+  symptoms: 20,
+  repairs: 40,
+  sets: 60,
+  faults: 6,
+  targets: 40,
+  leave: 40,
+} as const;
 /** Least and greatest chance that a fault may be given, share of bikes that somebody complains of. */
 export const CHANCE_LIMITS = { least: 0.001, most: 0.5 } as const;
+/** Longest that a trouble may be said to take more, min. */
+export const TROUBLE_LIMIT = 10_000;
 /** Greatest size of a reading, in the unit of its kind. */
 export const VALUE_LIMIT = 1e9;
 
@@ -133,6 +143,18 @@ const utc = rule('be a time in UTC as in 2026-01-17T21:04:05.000Z', (value) => {
   return Number.isFinite(ms) && new Date(ms).toISOString().slice(0, 19) === value.slice(0, 19);
 });
 
+const workId = text(TEXT_LIMITS.id, 1);
+const oneOf = (...words: readonly (string | number)[]): Rule =>
+  rule(`be one of ${words.join(', ')}`, (value) => words.includes(value as string | number));
+const more = rule(
+  `be minutes from 0 to ${TROUBLE_LIMIT}, or null where it will not go at all`,
+  (value) => value === null || (typeof value === 'number' && value >= 0 && value <= TROUBLE_LIMIT),
+);
+const orNull =
+  (inner: Rule): Rule =>
+  (value) =>
+    value === null ? null : inner(value);
+
 const ENVELOPE: Readonly<Record<string, Rule>> = {
   id: stamp,
   job: slug,
@@ -161,6 +183,25 @@ const BODIES: { readonly [T in EventType]: Readonly<Record<string, Rule>> } = {
   },
   verdictReopened: { why: text(TEXT_LIMITS.why, 0) },
   priorSet: { fault: word, chance, why: text(TEXT_LIMITS.why, 0) },
+  wayChosen: {
+    targets: list(LIST_LIMITS.targets, workId),
+    people: oneOf(1, 2),
+    startsAt: utc,
+    nights: flag,
+    aim: oneOf('least', 'earliest'),
+    leave: list(LIST_LIMITS.leave, workId),
+  },
+  stepBegun: { step: workId },
+  stepDone: { step: workId },
+  stepUndone: { step: workId },
+  wayTroubled: {
+    what: oneOf(...WAY_TROUBLES),
+    of: text(TEXT_LIMITS.id, 0),
+    minutes: more,
+    until: orNull(utc),
+  },
+  wayCleared: { event: stamp },
+  stockNoted: { supply: workId, here: flag },
   noteAdded: { text: text(TEXT_LIMITS.text, 1) },
 };
 

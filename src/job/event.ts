@@ -103,6 +103,73 @@ export interface NoteAdded {
   readonly text: string;
 }
 
+/** How the way in is to be planned; the whole of it, the last one counts. */
+export interface WayChosen {
+  readonly type: 'wayChosen';
+  /** Ids of targets in the machine file. */
+  readonly targets: readonly string[];
+  readonly people: 1 | 2;
+  /** When the work begins, ISO 8601 in UTC. */
+  readonly startsAt: string;
+  /** Whether nobody works from 22:00 to 07:00 of the garage's own clock. */
+  readonly nights: boolean;
+  /** Which of the two plans is followed where they differ. */
+  readonly aim: 'least' | 'earliest';
+  /** Facts that are to stay as they are, such as "clutch off". */
+  readonly leave: readonly string[];
+}
+
+/** An action or build step that runs by itself (a cure, a drain, a charger) runs from now on. */
+export interface StepBegun {
+  readonly type: 'stepBegun';
+  /** Its id in the machine file. */
+  readonly step: string;
+}
+
+/** An action or build step is done. */
+export interface StepDone {
+  readonly type: 'stepDone';
+  /** Its id in the machine file. */
+  readonly step: string;
+}
+
+/** It is not done after all, nor has it begun. */
+export interface StepUndone {
+  readonly type: 'stepUndone';
+  readonly step: string;
+}
+
+/** Something jams, and the plan changes. */
+export interface WayTroubled {
+  readonly type: 'wayTroubled';
+  /** `seized`: will not let go; `stripped`: a thread came out; `not-here`: a supply is missing; `helper-gone`. */
+  readonly what: WayTrouble;
+  /** Id of the action, step or supply; empty for a helper. */
+  readonly of: string;
+  /** What it takes more, min; null where it will not go at all, or where time is not the trouble. */
+  readonly minutes: number | null;
+  /** When the supply comes, or from when the helper is away, ISO 8601 in UTC; null where it does not apply. */
+  readonly until: string | null;
+}
+
+/** It came after all. */
+export interface WayCleared {
+  readonly type: 'wayCleared';
+  /** Id of the `wayTroubled` event that no longer holds. */
+  readonly event: string;
+}
+
+/** Whether a supply is at hand. */
+export interface StockNoted {
+  readonly type: 'stockNoted';
+  /** Its id in the machine file. */
+  readonly supply: string;
+  readonly here: boolean;
+}
+
+export const WAY_TROUBLES = ['seized', 'stripped', 'not-here', 'helper-gone'] as const;
+export type WayTrouble = (typeof WAY_TROUBLES)[number];
+
 export type EventBody =
   | JobOpened
   | ComplaintHeard
@@ -112,6 +179,13 @@ export type EventBody =
   | VerdictAccepted
   | VerdictReopened
   | PriorSet
+  | WayChosen
+  | StepBegun
+  | StepDone
+  | StepUndone
+  | WayTroubled
+  | WayCleared
+  | StockNoted
   | NoteAdded;
 
 export type JobEvent = Envelope & EventBody;

@@ -4,6 +4,7 @@ import { readKey, type Value, writeKey } from '../reading/key.ts';
 import type { Evidence, FaultSet } from '../verdict/answer.ts';
 import type { AcceptedLine, EventOf, EventType, JobEvent, Tools } from './event.ts';
 import { inOrder } from './stamp.ts';
+import { foldWay, type WayState } from './way-fold.ts';
 
 export interface Taken {
   /** Id of the `readingTaken` event. */
@@ -84,6 +85,8 @@ export interface JobState {
     readonly at: string;
     readonly who: string;
   }[];
+  /** The way in: choices, ticks, troubles, stock. */
+  readonly way: WayState;
   /** Greatest event id: hand it to `writeEvent` as `last`. Null when there are no events. */
   readonly last: string | null;
 }
@@ -188,6 +191,7 @@ export function foldJob(events: readonly JobEvent[]): JobState {
     reopened,
     priors: [...priors.values()],
     notes,
+    way: foldWay(ordered),
     last: ordered.at(-1)?.id ?? null,
   };
 }

@@ -34,6 +34,11 @@ const HOLDS: Partial<Record<BuildStep['kind'], HoldKind>> = {
   cure: 'wait',
 };
 
+/** Why one must stop at this step; null where one need not. */
+export function holdOf(step: BuildStep): HoldKind | null {
+  return HOLDS[step.kind] ?? null;
+}
+
 /** Levels above the deepest that has one of the facts, count. */
 export function depthOf(work: Work, facts: readonly Fact[]): number {
   let depth = 0;
@@ -224,6 +229,6 @@ function toStep(
     window: open,
     caution: (step ? step.caution : action?.caution) ?? null,
     fastener: (step ? step.fastener : action?.fastener) ?? null,
-    hold: step ? (HOLDS[step.kind] ?? null) : null,
+    hold: step ? holdOf(step) : null,
   };
 }

@@ -38,6 +38,9 @@ export type PlanEvent =
   /** Only one pair of hands from this time on, min from the start of the job. */
   | { readonly what: 'helper gone'; readonly at: number };
 
+/** Usual time to repair a stripped thread with an insert, min: a guess. */
+export const THREAD_REPAIR = 40;
+
 export interface Replanned {
   readonly request: PlanRequest;
   readonly answer: PlanAnswer | PlanRefusal;
@@ -129,7 +132,8 @@ function stepsOf(work: Work): BuildStep[] {
   return [...work.actions.flatMap((a) => a.back), ...work.targets.flatMap((t) => t.work), ...work.closing];
 }
 
-function sayEvent(request: PlanRequest, event: PlanEvent): string {
+/** What happened, in a sentence. */
+export function sayEvent(request: PlanRequest, event: PlanEvent): string {
   const does = (id: string) =>
     [...request.work.actions, ...stepsOf(request.work)].find((each) => each.id === id)?.does ?? id;
   switch (event.what) {

@@ -1,10 +1,13 @@
 /**
  * A plan in plain words, a line a step. Hours come from the wall-clock time at which the job started, passed in.
  */
-import type { Plan, PlanAnswer, PlanStep } from './plan-shape.ts';
-import { sayMinutes, sayTime } from './plan-words.ts';
 
-const PHASES = {
+import type { PlanClock } from './plan-clock.ts';
+import type { Plan, PlanAnswer, PlanStep } from './plan-shape.ts';
+import { sayMinutes, sayTime, type WallStart } from './plan-words.ts';
+
+/** Headings of the phases. */
+export const PHASES = {
   in: 'Going in',
   bottom: 'At the bottom',
   out: 'Coming back out',
@@ -12,7 +15,7 @@ const PHASES = {
 } as const;
 
 /** One step in words: when, what, with whom, until when another step's window is open. */
-export function sayStep(step: PlanStep, startsAt: number): string {
+export function sayStep(step: PlanStep, startsAt: WallStart): string {
   const parts = [
     `${sayTime(step.start, startsAt)} ${step.caution ? `Caution: ${step.caution} ` : ''}${step.does}`,
   ];
@@ -26,18 +29,18 @@ export function sayStep(step: PlanStep, startsAt: number): string {
 }
 
 /** How sure the figures are: "the least there is", or between which bounds it lies. */
-export function sayProof({ work, ride }: Plan, startsAt: number): string {
+export function sayProof({ work, ride }: Plan, startsAt: WallStart): string {
   const least = work.proved
     ? `${sayMinutes(work.minutes)} of work, the least there is`
     : `${sayMinutes(work.minutes)} of work; no way takes less than ${sayMinutes(work.bound)}`;
   const soon = ride.proved
-    ? `to be ridden at ${sayTime(ride.at, startsAt)}, as soon as these steps allow`
-    : `to be ridden at ${sayTime(ride.at, startsAt)}; with these steps not before ${sayTime(ride.bound, startsAt)}`;
+    ? `at usual times it can be ridden at ${sayTime(ride.at, startsAt)}, as soon as these steps allow`
+    : `at usual times it can be ridden at ${sayTime(ride.at, startsAt)}; with these steps not before ${sayTime(ride.bound, startsAt)}`;
   return `${least}; ${soon}.`;
 }
 
-/** The whole plan, lines. `startsAt`: wall-clock start of the job, min after midnight. */
-export function sayPlan(plan: Plan, startsAt: number): string[] {
+/** The whole plan, lines. `startsAt`: wall-clock start of the job. */
+export function sayPlan(plan: Plan, startsAt: WallStart): string[] {
   const lines = [sayProof(plan, startsAt)];
   let phase: PlanStep['phase'] | null = null;
   for (const step of plan.steps) {
@@ -49,9 +52,22 @@ export function sayPlan(plan: Plan, startsAt: number): string[] {
 }
 
 /** Both plans' heads and how they differ, lines. */
-export function sayAnswer({ least, earliest, differ, left }: PlanAnswer, startsAt: number): string[] {
+export function sayAnswer({ least, earliest, differ, left }: PlanAnswer, startsAt: WallStart): string[] {
   const lines = [`Least work: ${sayProof(least, startsAt)}`];
   if (differ !== null) lines.push(`Earliest ride: ${sayProof(earliest, startsAt)}`, differ);
   if (left) lines.push(left.says);
   return lines;
+}
+
+/** A step is called late where its window is missed more often than this, 0–1. */
+const OFTEN_LATE = 0.02;
+
+/** Steps that may come too late for a window that another opened, a line each. */
+export function sayLate({ missed }: Pick<PlanClock, 'missed'>): string[] {
+  return missed
+    .filter(({ chance }) => chance > OFTEN_LATE)
+    .map(
+      ({ step, chance }) =>
+        `"${step.does}" may come too late for its window: ${Math.round(100 * chance)} times in 100.`,
+    );
 }

@@ -5,8 +5,7 @@ import { Head } from './parts/head.tsx';
 import { Press } from './parts/press-button.tsx';
 import { UndoBar } from './parts/undo-bar.tsx';
 import type { Route } from './route.ts';
-import { writeRoute } from './route.ts';
-import { capital } from './show.ts';
+import { PLACE_NAMES, writeRoute } from './route.ts';
 import { job, loading } from './state/job.ts';
 import { machineFailure } from './state/machine.ts';
 import { route } from './state/place.ts';
@@ -45,6 +44,7 @@ function JobPage(props: { readonly here: Extract<Route, { at: 'job' }> }): JSX.E
       {station === 'readings' && <Readings />}
       {station === 'verdict' && <Verdict />}
       {station === 'odds' && <Odds />}
+      {station === 'way' && <Fetched of={openWay}>{({ Way }) => <Way />}</Fetched>}
     </>
   );
 }
@@ -63,12 +63,6 @@ function Page(): JSX.Element {
       return <NewJob />;
     case 'job':
       return <JobPage key={here.job} here={here} />;
-    case 'way':
-      return (
-        <Fetched of={openWay}>
-          {({ WayPage }) => <WayPage key={here.machine} machine={here.machine} repairs={here.repairs} />}
-        </Fetched>
-      );
     case 'machines':
       return <Fetched of={openMachines}>{({ Machines }) => <Machines />}</Fetched>;
     case 'machine':
@@ -106,8 +100,7 @@ function placeOf(here: Route): string {
 
 function titleOf(here: Route): string {
   if (here.at === 'job')
-    return `${capital(here.station)} · ${job.value.opened?.title ?? 'job'} · Chargewright`;
-  if (here.at === 'way') return 'Way in · Chargewright';
+    return `${PLACE_NAMES[here.station]} · ${job.value.opened?.title ?? 'job'} · Chargewright`;
   if (here.at === 'machines' || here.at === 'machine') return 'Machine files · Chargewright';
   if (here.at === 'sums' || here.at === 'sum') return 'Sums · Chargewright';
   return here.at === 'new' ? 'New job · Chargewright' : 'Jobs · Chargewright';

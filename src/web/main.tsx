@@ -18,6 +18,7 @@ import './style/controls.css';
 import './style/job.css';
 import './style/readings.css';
 import './style/verdict.css';
+import './style/print.css';
 import { render } from 'preact';
 import { App } from './app.tsx';
 import { startSending } from './state/job.ts';

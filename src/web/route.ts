@@ -3,8 +3,8 @@
  * nothing of the server.
  */
 
-export type Station = 'complaint' | 'readings' | 'verdict';
-export const STATIONS: readonly Station[] = ['complaint', 'readings', 'verdict'];
+export type Station = 'complaint' | 'readings' | 'verdict' | 'way';
+export const STATIONS: readonly Station[] = ['complaint', 'readings', 'verdict', 'way'];
 
 /** A page of a job: a station, or one that is reached from a station. */
 export type Place = Station | 'odds';
@@ -14,10 +14,18 @@ export function stationOf(place: Place): Station {
   return place === 'odds' ? 'verdict' : place;
 }
 
+/** A page's name as people read it. */
+export const PLACE_NAMES: Readonly<Record<Place, string>> = {
+  complaint: 'Complaint',
+  readings: 'Readings',
+  verdict: 'Verdict',
+  odds: 'Odds',
+  way: 'Way in',
+};
+
 export type Route =
   | { readonly at: 'jobs' }
   | { readonly at: 'new' }
-  | { readonly at: 'way'; readonly machine: string; readonly repairs: readonly string[] }
   | { readonly at: 'machines' }
   | { readonly at: 'machine'; readonly machine: string }
   | { readonly at: 'sums' }
@@ -38,10 +46,6 @@ export function readRoute(hash: string): Route {
   const [first, job, station] = parts;
   if (first === undefined || (first === 'jobs' && parts.length === 1)) return { at: 'jobs' };
   if (first === 'new' && parts.length === 1) return { at: 'new' };
-  if (first === 'way' && job !== undefined && parts.length === 2) {
-    const repairs = new URLSearchParams(query).get('repairs') ?? '';
-    return { at: 'way', machine: job, repairs: repairs.split(',').filter(Boolean) };
-  }
   if (first === 'machines' && parts.length === 1) return { at: 'machines' };
   if (first === 'machines' && job !== undefined && parts.length === 2) return { at: 'machine', machine: job };
   if (first === 'sums' && parts.length === 1) return { at: 'sums' };
@@ -63,11 +67,6 @@ export function writeRoute(route: Route): string {
       return '#/';
     case 'new':
       return '#/new';
-    case 'way': {
-      const query =
-        route.repairs.length === 0 ? '' : `?repairs=${route.repairs.map(encodeURIComponent).join(',')}`;
-      return `#/way/${encodeURIComponent(route.machine)}${query}`;
-    }
     case 'machines':
       return '#/machines';
     case 'machine':

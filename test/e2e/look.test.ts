@@ -1,19 +1,12 @@
 /** What the screen must hold in every theme and at both widths: WCAG rules, sizes, no sideways scrolling, policy. */
 import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
-import type { Browser, Page } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import type { Page } from 'playwright-core';
+import { describe, expect, test } from 'vitest';
 import { SUMS } from '../../src/sum/catalogue.ts';
+import { useApp } from './app-hooks.ts';
 import { WIDTHS, type Width, walkScreens } from './screens.ts';
-import {
-  DEMO,
-  type Laptop,
-  openChromium,
-  openLaptop,
-  openPage,
-  skipWithoutBrowser,
-  THEMES,
-} from './served-app.ts';
+import { DEMO, openPage, skipWithoutBrowser, THEMES } from './served-app.ts';
 
 const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 
@@ -99,44 +92,43 @@ function keyGaps(page: Page): Promise<number[]> {
 }
 
 describe.skipIf(skipWithoutBrowser)('the look', { timeout: 120_000 }, () => {
-  let laptop: Laptop;
-  let browser: Browser;
-  beforeAll(async () => {
-    laptop = await openLaptop();
-    browser = await openChromium();
-  }, 180_000);
-  afterAll(async () => {
-    await browser?.close();
-    await laptop?.end();
-  });
+  const app = useApp();
 
   for (const theme of THEMES) {
     for (const width of [360, 1280] as const satisfies readonly Width[]) {
       test(`${theme} at ${width} px`, async () => {
         const seen: string[] = [];
-        const faults = await walkScreens(browser, laptop.address, theme, width, async ({ name, page }) => {
-          seen.push(name);
-          const [scroll, room] = await page.evaluate(() => {
-            const root = document.documentElement;
-            return [root.scrollWidth, root.clientWidth] as const;
-          });
-          expect(scroll, `${name} must not scroll sideways`).toBeLessThanOrEqual(room);
-          expect(await tooSmall(page), `${name}: controls under 64 px, keys under 80 px`).toEqual([]);
-          expect(await misnamed(page), `${name}: parts with another name than is seen`).toEqual([]);
-          if (name === 'entry') {
-            const gaps = await keyGaps(page);
-            expect(gaps.length).toBeGreaterThan(100);
-            expect(Math.min(...gaps), 'gap between keys').toBeGreaterThanOrEqual(11.5);
-          }
-          const body = await page.evaluate(() => Number.parseFloat(getComputedStyle(document.body).fontSize));
-          expect(body).toBeGreaterThanOrEqual(18);
-          // The rules see the same page at both widths; colours differ by theme only.
-          // The verdict is looked at with its reasons open; sums are all of one make.
-          const alike = name === 'verdict' || (name.startsWith('sum ') && !SUM_RULES.includes(name));
-          if ((width === 360 || theme === 'paper') && !alike) {
-            expect(await breaches(page, theme !== 'paper'), `${name}: accessibility`).toEqual([]);
-          }
-        });
+        const faults = await walkScreens(
+          app.browser,
+          app.laptop.address,
+          theme,
+          width,
+          async ({ name, page }) => {
+            seen.push(name);
+            const [scroll, room] = await page.evaluate(() => {
+              const root = document.documentElement;
+              return [root.scrollWidth, root.clientWidth] as const;
+            });
+            expect(scroll, `${name} must not scroll sideways`).toBeLessThanOrEqual(room);
+            expect(await tooSmall(page), `${name}: controls under 64 px, keys under 80 px`).toEqual([]);
+            expect(await misnamed(page), `${name}: parts with another name than is seen`).toEqual([]);
+            if (name === 'entry') {
+              const gaps = await keyGaps(page);
+              expect(gaps.length).toBeGreaterThan(100);
+              expect(Math.min(...gaps), 'gap between keys').toBeGreaterThanOrEqual(11.5);
+            }
+            const body = await page.evaluate(() =>
+              Number.parseFloat(getComputedStyle(document.body).fontSize),
+            );
+            expect(body).toBeGreaterThanOrEqual(18);
+            // The rules see the same page at both widths; colours differ by theme only.
+            // The verdict is looked at with its reasons open; sums are all of one make.
+            const alike = name === 'verdict' || (name.startsWith('sum ') && !SUM_RULES.includes(name));
+            if ((width === 360 || theme === 'paper') && !alike) {
+              expect(await breaches(page, theme !== 'paper'), `${name}: accessibility`).toEqual([]);
+            }
+          },
+        );
         expect(seen).toEqual([
           'jobs',
           'sums',
@@ -165,8 +157,8 @@ describe.skipIf(skipWithoutBrowser)('the look', { timeout: 120_000 }, () => {
       [1280, 15],
       [360, 14],
     ] as const) {
-      const { page } = await openPage(browser, WIDTHS[width]);
-      await page.goto(`${laptop.address}/#/job/${DEMO}/readings?take=${take}`);
+      const { page } = await openPage(app.browser, WIDTHS[width]);
+      await page.goto(`${app.laptop.address}/#/job/${DEMO}/readings?take=${take}`);
       await page.locator('.loop-figure .probes').waitFor({ timeout: 30_000 });
       await page.locator('.so-far b').waitFor({ timeout: 30_000 });
       const seen = await page.evaluate(() => {
@@ -197,14 +189,14 @@ describe.skipIf(skipWithoutBrowser)('the look', { timeout: 120_000 }, () => {
   });
 
   test('nothing is fetched from anywhere else', async () => {
-    const context = await browser.newContext();
+    const context = await app.browser.newContext();
     const page = await context.newPage();
     const asked: string[] = [];
     page.on('request', (request) => asked.push(request.url()));
-    await page.goto(`${laptop.address}/`);
+    await page.goto(`${app.laptop.address}/`);
     await page.locator('.job-list li').first().waitFor();
     expect(asked.length).toBeGreaterThan(3);
-    expect(asked.filter((url) => !url.startsWith(laptop.address))).toEqual([]);
+    expect(asked.filter((url) => !url.startsWith(app.laptop.address))).toEqual([]);
     await context.close();
   });
 });

@@ -1,23 +1,14 @@
 /** A machine file in the app: checked as it is typed, saved with its mark, not lost when the laptop is away. */
-import type { Browser } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { BENCH, type Laptop, openChromium, openLaptop, openPage, skipWithoutBrowser } from './served-app.ts';
+import { describe, expect, test } from 'vitest';
+import { useApp } from './app-hooks.ts';
+import { BENCH, openPage, skipWithoutBrowser } from './served-app.ts';
 
 describe.skipIf(skipWithoutBrowser)('a machine file', { timeout: 120_000 }, () => {
-  let laptop: Laptop;
-  let browser: Browser;
-  beforeAll(async () => {
-    laptop = await openLaptop();
-    browser = await openChromium();
-  }, 180_000);
-  afterAll(async () => {
-    await browser?.close();
-    await laptop?.end();
-  });
+  const app = useApp();
 
   test('is judged as it is typed, saved with errors in it, marked, and kept while the laptop is away', async () => {
-    const { page, faults } = await openPage(browser, BENCH);
-    await page.goto(`${laptop.address}/#/machines/ardmoor-650-pathway`);
+    const { page, faults } = await openPage(app.browser, BENCH);
+    await page.goto(`${app.laptop.address}/#/machines/ardmoor-650-pathway`);
     const field = page.locator('textarea.file');
     await field.waitFor();
     const text = await field.inputValue();
@@ -47,16 +38,16 @@ describe.skipIf(skipWithoutBrowser)('a machine file', { timeout: 120_000 }, () =
     await page.getByRole('heading', { name: 'my-bike' }).waitFor();
     expect(await page.locator('textarea.file').inputValue()).toBe(wrong);
 
-    await laptop.kill();
+    await app.laptop.kill();
     await page.locator('textarea.file').fill(`${wrong} `);
     await page.waitForTimeout(300);
     await page.getByRole('button', { name: 'Save', exact: true }).click();
     await page.getByText('What is typed here stays here.').waitFor();
-    await laptop.start();
+    await app.laptop.start();
     await page.reload();
     await page.locator('textarea.file').waitFor();
     expect(await page.locator('textarea.file').inputValue()).toBe(`${wrong} `);
-    await page.goto(`${laptop.address}/#/machines`);
+    await page.goto(`${app.laptop.address}/#/machines`);
     await page.getByText('my-bike, written here, 1 version').waitFor();
     expect(faults).toEqual([]);
     await page.context().close();

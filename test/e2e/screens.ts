@@ -63,8 +63,17 @@ export async function walkScreens(
     await page.goto(`${address}/#/machines/pemburrow-900-carillon`);
     await page.locator('.findings li').first().waitFor();
     await visit('machine');
-    await page.goto(`${address}/#/way/ardmoor-650-pathway?repairs=replace-stator`);
+    await openStation(page, address, 'way');
+    await page.getByRole('button', { name: 'stator', exact: true }).click();
     await page.locator('.way-steps').first().waitFor({ timeout: 30_000 });
+    // One of each kind of fold and panel.
+    await page.getByRole('button', { name: /things to get/ }).click();
+    await page.getByRole('button', { name: /one person/ }).click();
+    await page
+      .getByRole('button', { name: /^Trouble/ })
+      .first()
+      .click();
+    await page.locator('.way-trouble').waitFor();
     await visit('way');
     await page.goto(`${address}/#/new`);
     await page.locator('.toggles').waitFor();

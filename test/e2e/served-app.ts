@@ -6,6 +6,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { type Browser, type BrowserContextOptions, chromium, type Page } from 'playwright-core';
+import type { Place } from '../../src/web/route.ts';
 
 const ROOT = fileURLToPath(new URL('../../', import.meta.url));
 const CHROMIUM = process.env.CHROMIUM ?? '/usr/bin/chromium';
@@ -179,12 +180,7 @@ export async function openPage(
 export const DEMO = 'demo-ferry-run';
 
 /** Opens a station of a job and waits until the verdict has been worked out. */
-export async function openStation(
-  page: Page,
-  address: string,
-  station: 'complaint' | 'readings' | 'verdict' | 'odds',
-  job = DEMO,
-): Promise<void> {
+export async function openStation(page: Page, address: string, station: Place, job = DEMO): Promise<void> {
   await page.goto(`${address}/#/job/${job}/${station}`);
   await page.locator('nav.stations').waitFor();
   if (station === 'readings') await page.locator('.keypad, .seen').first().waitFor({ timeout: 30_000 });
@@ -192,5 +188,6 @@ export async function openStation(
     await page.locator('.lead').waitFor({ timeout: 30_000 });
     await page.locator('.suspects').waitFor({ state: 'attached', timeout: 30_000 });
   }
+  if (station === 'way') await page.locator('#way-to').waitFor({ timeout: 30_000 });
   if (station === 'odds') await page.locator('.odds').first().waitFor({ timeout: 30_000 });
 }

@@ -103,7 +103,7 @@ describe('a plan of a small bike', () => {
     const answer = planned(ask());
     const lines = sayPlan(answer.least, 18 * 60);
     expect(lines[0]).toBe(
-      '2 h 1 min of work, the least there is; to be ridden at 06:18 on day 2, as soon as these steps allow.',
+      '2 h 1 min of work, the least there is; at usual times it can be ridden at 06:18 on day 2, as soon as these steps allow.',
     );
     expect(lines.some((l) => l.startsWith('18:00 Take'))).toBe(true);
     expect(sayAnswer(answer, 0).join(' ')).not.toMatch(/NaN|undefined/);

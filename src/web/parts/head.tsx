@@ -1,6 +1,5 @@
 import type { JSX } from 'preact';
-import { type Place, STATIONS, stationOf, writeRoute } from '../route.ts';
-import { capital } from '../show.ts';
+import { PLACE_NAMES, type Place, STATIONS, stationOf, writeRoute } from '../route.ts';
 import { job } from '../state/job.ts';
 import { route } from '../state/place.ts';
 import { Refused, Saved } from './saved.tsx';
@@ -19,7 +18,7 @@ function Stations(props: { readonly id: string; readonly station: Place }): JSX.
                 station === props.station ? 'page' : station === stationOf(props.station) ? 'true' : undefined
               }
             >
-              {capital(station)}
+              {PLACE_NAMES[station]}
             </a>
           </li>
         ))}

@@ -221,8 +221,8 @@ function Editor(props: {
             <Press disabled={!changed || saved === null} act={() => type(saved ?? '')}>
               Back to what is saved
             </Press>
-            <a class="link" href={writeRoute({ at: 'way', machine: id, repairs: [] })}>
-              Way in
+            <a class="link" href={writeRoute({ at: 'new' })}>
+              New job
             </a>
             <a class="link" href={writeRoute({ at: 'machines' })}>
               All machine files

@@ -58,13 +58,11 @@ function OwnOdds(): JSX.Element | null {
 /** From what is to be done to how one gets there. */
 function ToTheWayIn(props: { readonly got: Answer }): JSX.Element | null {
   const { opened } = job.value;
-  const repairs = advisedLines(props.got)
-    .filter(({ worthDoing, whileOpen }) => worthDoing || whileOpen)
-    .map(({ repair }) => repair);
-  if (!opened || repairs.length === 0) return null;
+  const doing = advisedLines(props.got).some(({ worthDoing, whileOpen }) => worthDoing || whileOpen);
+  if (!opened || !doing) return null;
   return (
     <p>
-      <a class="link" href={writeRoute({ at: 'way', machine: opened.machine, repairs })}>
+      <a class="link" href={writeRoute({ at: 'job', job: jobId.value ?? '', station: 'way', take: null })}>
         Plan the way in
       </a>
     </p>

@@ -1,0 +1,131 @@
+/** The way in of the job on screen: what was chosen or is proposed, and the newest plan for it, made in a worker. */
+import { computed, effect, signal } from '@preact/signals';
+import type { WayChoice, WayState } from '../../job/way-fold.ts';
+import { advisedLines } from '../advised.ts';
+import type { WayAsk, WayReply, WayTarget } from '../way-report.ts';
+import { happened, job, jobId } from './job.ts';
+import { machine } from './machine.ts';
+import { answer } from './verdict.ts';
+
+const QUARTER_MS = 15 * 60_000;
+/** How often the plan is laid out anew from the clock while the work goes on, ms. */
+const EVERY_MS = 60_000;
+
+/** The next full quarter of an hour when this page was opened, ISO 8601 in UTC. */
+const soon = new Date(Math.ceil(Date.now() / QUARTER_MS) * QUARTER_MS).toISOString();
+const now = signal(Date.now());
+
+/** What can be got to on this machine. */
+export const targets = computed<readonly WayTarget[]>(() =>
+  Object.entries(machine.value?.machine.work?.targets ?? {}).map(([id, { name, repairs }]) => ({
+    id,
+    name,
+    repairs: repairs ?? [],
+  })),
+);
+
+/** The repairs that the verdict calls for: as accepted, else as it stands. */
+const repairs = computed<readonly string[]>(() => {
+  const accepted = job.value.accepted?.repairs;
+  const lines = accepted ?? (answer.value ? advisedLines(answer.value) : []);
+  return lines.filter((line) => line.worthDoing || line.whileOpen === true).map(({ repair }) => repair);
+});
+
+/** The choices as made in this job, or those that the verdict proposes. */
+export const choice = computed<WayChoice>(
+  () =>
+    job.value.way.chosen ?? {
+      targets: targets.value
+        .filter((target) => target.repairs.some((id) => repairs.value.includes(id)))
+        .map(({ id }) => id),
+      people: 1,
+      startsAt: soon,
+      nights: true,
+      aim: 'least',
+      leave: [],
+    },
+);
+
+/** Writes a change of the choices down, all of them with it. */
+export function choose(change: Partial<WayChoice>): void {
+  happened({ type: 'wayChosen', ...choice.peek(), ...change });
+}
+
+/** Something was done on the plan: what was only proposed is chosen with it, so that the plan stays what it was. */
+export function holdChoice(): void {
+  if (job.peek().way.chosen === null) choose({});
+}
+
+/** What the plan depends on, in texts that are equal when they are: the job folds anew with every entry. */
+const asking = computed(() => JSON.stringify([choice.value, job.value.way.troubles]));
+const state = computed(() => JSON.stringify([job.value.way.ticks, job.value.way.here]));
+
+interface Got {
+  readonly asked: string;
+  readonly reply: WayReply;
+}
+const got = signal<Got | null>(null);
+/** True from an ask to its reply. */
+export const planning = signal(false);
+
+/** The newest reply; its plan is left out where it is for other choices. Null before the first. */
+export const reply = computed<WayReply | null>(() => {
+  const newest = got.value;
+  if (newest === null) return null;
+  return newest.asked === `${jobId.value} ${asking.value}`
+    ? newest.reply
+    : { ...newest.reply, plan: null, why: null };
+});
+
+let worker: Worker | null = null;
+let asked = { id: 0, said: '' };
+
+function openWorker(): Worker {
+  if (worker) return worker;
+  worker = new Worker(new URL('../way-worker.ts', import.meta.url), { type: 'module', name: 'way' });
+  worker.addEventListener('message', ({ data }: MessageEvent<WayReply>) => {
+    if (data.id !== asked.id) return;
+    planning.value = false;
+    got.value = { asked: asked.said, reply: data };
+  });
+  worker.addEventListener('error', () => {
+    const why = 'The planner did not start on this device. Reload the page; what was ticked is kept.';
+    planning.value = false;
+    got.value = { asked: asked.said, reply: { id: asked.id, targets: [], plan: null, why, troubles: [] } };
+  });
+  return worker;
+}
+
+/** Plans while somebody looks; gives the way to stop. */
+export function lookAtWay(): () => void {
+  now.value = Date.now();
+  const stop = effect(() => {
+    const known = machine.value;
+    const id = jobId.value;
+    void state.value;
+    if (known === null || id === null) return;
+    const said = `${id} ${asking.value}`;
+    asked = { id: asked.id + 1, said };
+    planning.value = true;
+    const way: WayState = job.peek().way;
+    const start = new Date(choice.value.startsAt);
+    openWorker().postMessage({
+      id: asked.id,
+      machine: known.machine,
+      choice: choice.value,
+      way: { ticks: way.ticks, troubles: way.troubles, here: way.here },
+      nowMs: Math.max(now.value, Date.now()),
+      wall: { startsAt: 60 * start.getHours() + start.getMinutes(), weekday: start.getDay() },
+      year: new Date().getFullYear(),
+      shape: matchMedia('(min-width: 62rem)').matches ? 'wide' : 'narrow',
+    } satisfies WayAsk);
+  });
+  const timer = setInterval(() => {
+    // Before the work has begun nothing moves with the clock.
+    if (document.visibilityState === 'visible' && reply.peek()?.plan?.begun) now.value = Date.now();
+  }, EVERY_MS);
+  return () => {
+    stop();
+    clearInterval(timer);
+  };
+}
