@@ -52,6 +52,7 @@ export function openSqliteStore(file: string): JobStore {
   return {
     append: (events) => guarded(() => append(events)),
     since: (job, seq) => guarded(() => since(db, job, seq)),
+    count: (job) => guarded(() => count(db, job)),
     jobs: () => guarded(() => jobs(db)),
     close: () => guarded(() => void db.close()),
   };
@@ -110,6 +111,15 @@ function since(db: Database, job: string, seq: number): readonly StoredEvent[] {
     .orderBy('seq')
     .compile();
   return rows(db, later).map((row) => ({ seq: row.seq, event: JSON.parse(row.body) as JobEvent }));
+}
+
+function count(db: Database, job: string): number {
+  const held = query
+    .selectFrom('event')
+    .select(({ fn }) => fn.countAll<number>().as('events'))
+    .where('job', '=', job)
+    .compile();
+  return rows(db, held)[0]?.events ?? 0;
 }
 
 function jobs(db: Database): readonly JobHead[] {

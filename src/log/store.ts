@@ -50,6 +50,8 @@ export interface JobStore {
   readonly append: (events: readonly JobEvent[]) => Promise<Appended>;
   /** Events of one job placed after `seq` (0 = all), in order of place. Throws RangeError unless `seq` is a whole number from 0. */
   readonly since: (job: string, seq: number) => Promise<readonly StoredEvent[]>;
+  /** How many events of one job the store holds. */
+  readonly count: (job: string) => Promise<number>;
   /** Jobs whose opening event is here, the one last written to first. */
   readonly jobs: () => Promise<readonly JobHead[]>;
   /** Gives back what it holds. Afterwards every call throws. Closing twice is allowed. */

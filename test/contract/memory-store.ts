@@ -26,6 +26,7 @@ export function openMemoryStore(): JobStore {
         checkSeq(seq);
         return structuredClone(of(job).filter((row) => row.seq > seq));
       }),
+    count: (job) => whenOpen(() => of(job).length),
     jobs: () =>
       whenOpen(() => {
         const heads = [...new Set(rows.map((row) => row.event.job))].flatMap((job) => {

@@ -1,8 +1,10 @@
+import 'fake-indexeddb/auto';
 import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll } from 'vitest';
 import { openSqliteStore } from '../../src/disk/sqlite-store.ts';
+import { openBrowserStore } from '../../src/web/browser-store.ts';
 import { openMemoryStore } from './memory-store.ts';
 import { storeKeepsItsRules } from './store-contract.ts';
 
@@ -24,5 +26,18 @@ storeKeepsItsRules({
   reopen: async (store) => {
     await store.close();
     return openSqliteStore(newest);
+  },
+});
+
+storeKeepsItsRules({
+  name: 'the store in the browser',
+  fresh: async () => {
+    count += 1;
+    newest = `browser-${count}`;
+    return openBrowserStore(newest);
+  },
+  reopen: async (store) => {
+    await store.close();
+    return openBrowserStore(newest);
   },
 });

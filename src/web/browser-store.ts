@@ -1,0 +1,172 @@
+/**
+ * The store of job events in the browser: what the laptop has acknowledged, kept so that a job opens with the laptop
+ * switched off. It keeps the rules of the log room's SPEC.md like every other store, and remembers beside them how far
+ * each job was read from the laptop, and texts (machine files, the list of jobs) as they were last seen.
+ *
+ * Safari may close the connection under a page that slept ("connection is lost"); a call that meets that opens it anew
+ * and tries once more.
+ */
+import { type DBSchema, type IDBPDatabase, openDB } from 'idb';
+import type { JobEvent } from '../job/event.ts';
+import { canonical } from '../job/stamp.ts';
+import { sortOut } from '../log/merge.ts';
+import { type Appended, checkSeq, type JobHead, type JobStore, type StoredEvent } from '../log/store.ts';
+
+interface Row {
+  readonly seq?: number;
+  readonly id: string;
+  readonly job: string;
+  /** The event in its canonical text. */
+  readonly body: string;
+}
+
+/** A job's head as it is kept: `openedBy` is the id of the opening event, null while none has come. */
+interface HeadRow extends JobHead {
+  readonly openedBy: string | null;
+}
+
+interface Tables extends DBSchema {
+  event: { key: number; value: Row; indexes: { id: string; job: string } };
+  head: { key: string; value: HeadRow };
+  place: { key: string; value: number };
+  text: { key: string; value: string };
+}
+
+export interface BrowserStore extends JobStore {
+  /** How far the laptop's log of a job was read; 0 when never. */
+  readonly place: (job: string) => Promise<number>;
+  readonly setPlace: (job: string, place: number) => Promise<void>;
+  readonly text: (name: string) => Promise<string | null>;
+  readonly setText: (name: string, text: string) => Promise<void>;
+}
+
+/** Raised when the tables change; each step only adds. */
+const VERSION = 1;
+
+function openTables(name: string, lost: () => void): Promise<IDBPDatabase<Tables>> {
+  return openDB<Tables>(name, VERSION, {
+    upgrade: (db) => {
+      const events = db.createObjectStore('event', { keyPath: 'seq', autoIncrement: true });
+      events.createIndex('id', 'id', { unique: true });
+      events.createIndex('job', 'job');
+      db.createObjectStore('head', { keyPath: 'job' });
+      db.createObjectStore('place');
+      db.createObjectStore('text');
+    },
+    // Another window brings newer tables: this one gives way and opens them anew at its next call.
+    blocking: (_current, _blocked, event) => {
+      (event.target as IDBDatabase).close();
+      lost();
+    },
+    terminated: lost,
+  });
+}
+
+/** Opens the browser's store. Nothing is opened until the first call; a browser without storage makes that call fail. */
+export function openBrowserStore(name: string): BrowserStore {
+  let opened: Promise<IDBPDatabase<Tables>> | null = null;
+  let closed = false;
+  const forget = (): void => {
+    opened = null;
+  };
+  const withDb = async <T>(work: (db: IDBPDatabase<Tables>) => Promise<T>): Promise<T> => {
+    if (closed) throw new Error('the store is closed');
+    opened ??= openTables(name, forget);
+    try {
+      return await work(await opened);
+    } catch (error) {
+      if (!(error instanceof DOMException) || error.name !== 'InvalidStateError') {
+        if (opened) await opened.catch(forget);
+        throw error;
+      }
+      opened = openTables(name, forget);
+      return work(await opened);
+    }
+  };
+  return {
+    append: (events) => withDb((db) => appendIn(db, events)),
+    since: (job, seq) => withDb((db) => sinceIn(db, job, seq)),
+    count: (job) => withDb(async (db) => (await db.get('head', job))?.events ?? 0),
+    jobs: () => withDb(jobsIn),
+    place: (job) => withDb(async (db) => (await db.get('place', job)) ?? 0),
+    setPlace: (job, place) => withDb(async (db) => void (await db.put('place', place, job))),
+    text: (key) => withDb(async (db) => (await db.get('text', key)) ?? null),
+    setText: (key, text) => withDb(async (db) => void (await db.put('text', text, key))),
+    close: async () => {
+      closed = true;
+      const db = await opened?.catch(() => null);
+      db?.close();
+    },
+  };
+}
+
+async function appendIn(db: IDBPDatabase<Tables>, events: readonly JobEvent[]): Promise<Appended> {
+  // Strict: answered means flushed (rule 5), as far as the browser honours it.
+  const tx = db.transaction(['event', 'head'], 'readwrite', { durability: 'strict' });
+  const table = tx.objectStore('event');
+  const heads = tx.objectStore('head');
+  const byId = table.index('id');
+  const held = new Map<string, string>();
+  await Promise.all(
+    [...new Set(events.map(({ id }) => id))].map(async (id) => {
+      const row = await byId.get(id);
+      if (row) held.set(id, row.body);
+    }),
+  );
+  const sorted = sortOut(events, held);
+  if (!sorted.ok) {
+    tx.abort();
+    await tx.done.catch(() => undefined);
+    return sorted;
+  }
+  const changed = new Map<string, HeadRow>();
+  for (const event of sorted.fresh) {
+    const seq = await table.add({ id: event.id, job: event.job, body: canonical(event) });
+    const before = changed.get(event.job) ?? (await heads.get(event.job)) ?? null;
+    changed.set(event.job, headWith(before, event, seq));
+  }
+  for (const head of changed.values()) await heads.put(head);
+  const last = await table.openKeyCursor(null, 'prev');
+  const greatest = last?.key ?? 0;
+  await tx.done;
+  return {
+    ok: true,
+    accepted: sorted.fresh.map(({ id }) => id),
+    duplicate: sorted.duplicate,
+    last: greatest,
+  };
+}
+
+function headWith(before: HeadRow | null, event: JobEvent, seq: number): HeadRow {
+  const head = before ?? {
+    job: event.job,
+    machine: '',
+    title: '',
+    invented: false,
+    openedAt: '',
+    events: 0,
+    last: 0,
+    openedBy: null,
+  };
+  const counted = { ...head, events: head.events + 1, last: seq };
+  // The opening with the least id names the job (rule 10).
+  if (event.type !== 'jobOpened' || (head.openedBy !== null && head.openedBy < event.id)) return counted;
+  const { machine, title, invented, at } = event;
+  return { ...counted, machine, title, invented, openedAt: at, openedBy: event.id };
+}
+
+async function sinceIn(db: IDBPDatabase<Tables>, job: string, seq: number): Promise<readonly StoredEvent[]> {
+  checkSeq(seq);
+  const rows = await db.getAllFromIndex('event', 'job', job);
+  return rows
+    .filter((row) => row.seq! > seq)
+    .map((row) => ({ seq: row.seq!, event: JSON.parse(row.body) as JobEvent }));
+}
+
+async function jobsIn(db: IDBPDatabase<Tables>): Promise<readonly JobHead[]> {
+  const heads = await db.getAll('head');
+  return heads
+    .filter(({ openedBy }) => openedBy !== null)
+    .map(({ openedBy: _openedBy, ...head }) => head)
+    .sort((a, b) => b.last - a.last);
+}
