@@ -1,5 +1,38 @@
+import { createHash } from 'node:crypto';
+import { readdirSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
-import { defineConfig } from 'vite';
+import { defineConfig, type Plugin } from 'vite';
+
+const PUBLIC = fileURLToPath(new URL('./src/web/public', import.meta.url));
+
+/**
+ * Writes into the service worker which files make up this build, and a name for it that changes with any of them: a
+ * browser takes a new worker when its text differs by a byte.
+ */
+function listForWorker(): Plugin {
+  return {
+    name: 'list-for-worker',
+    enforce: 'post',
+    generateBundle(_options, bundle) {
+      const worker = Object.values(bundle).find((file) => file.fileName === 'sw.js');
+      if (worker?.type !== 'chunk') throw new Error('the build has no service worker');
+      const hash = createHash('sha256');
+      const files = Object.values(bundle)
+        // Every browser with a service worker reads woff2.
+        .filter((file) => file !== worker && !/\.(?:map|woff)$/.test(file.fileName))
+        .sort((a, b) => (a.fileName < b.fileName ? -1 : 1));
+      for (const file of files)
+        hash.update(file.fileName).update(file.type === 'chunk' ? file.code : file.source);
+      const names = files.map(({ fileName }) => (fileName === 'index.html' ? '/' : `/${fileName}`));
+      const list = JSON.stringify([...names, ...readdirSync(PUBLIC).map((name) => `/${name}`)]);
+      const before = worker.code;
+      worker.code = before
+        .replace(/(["'`])__BUILD__\1/, JSON.stringify(hash.digest('hex').slice(0, 12)))
+        .replace(/(["'`])__FILES__\1/, JSON.stringify(list));
+      if (/__(?:BUILD|FILES)__/.test(worker.code)) throw new Error('the service worker was not filled in');
+    },
+  };
+}
 
 /**
  * The app is built from the room `web` into `dist/app`, from where the server hands it out under a strict content
@@ -16,6 +49,17 @@ export default defineConfig({
     assetsInlineLimit: 0,
     modulePreload: { polyfill: false },
     sourcemap: true,
+    rollupOptions: {
+      input: {
+        index: fileURLToPath(new URL('./src/web/index.html', import.meta.url)),
+        sw: fileURLToPath(new URL('./src/web/service-worker.ts', import.meta.url)),
+      },
+      output: {
+        // A service worker is known by its address, so that one keeps its name.
+        entryFileNames: ({ name }) => (name === 'sw' ? 'sw.js' : 'assets/[name]-[hash].js'),
+      },
+    },
   },
+  plugins: [listForWorker()],
   worker: { format: 'es' },
 });

@@ -4,14 +4,15 @@
  *
  * | route | answer |
  * |---|---|
- * | GET /api/health | `{ ok: true, name }` |
+ * | GET /api/health | `{ ok: true, name, offline }` |
  * | GET /api/machines | `{ machines: MachineLine[] }` |
  * | GET /api/machines/:id?version=n | the machine file, as it is; of one written here the newest, or a version |
  * | POST /api/machines/:id | body `{ text }`: keeps it as the next version of a machine written here, whatever the check says of it; 201 `{ id, version, mark }` |
  * | GET /api/machines/:id/versions | `{ versions: number[] }` |
  * | GET /api/jobs | `{ jobs: JobLine[] }`, the one last written to first |
  * | POST /api/jobs | body: events of a new job with its `jobOpened`, or that event alone; 201 `{ job, accepted, duplicate, last }` |
- * | GET /api/jobs/:id?since=seq | `{ job, events: { seq, event }[], last }`; ask again with `since=last` |
+ * | GET /api/jobs/:id?since=seq | `{ job, events: { seq, event }[], count, last }`, count of all it holds; ask again with `since=last` |
+ * | GET /api/jobs/:id/stream?since=seq | server-sent events: `events` with `{ seq, event }[]` each time something is kept |
  * | POST /api/jobs/:id/events | body: a list of events of this job, each id once however often it is sent; 200 `{ job, accepted, duplicate, last }` |
  *
  * 400 not JSON or no such event, 403 from elsewhere, 404 no such thing, 405 no such verb, 409 an id with other
@@ -22,9 +23,10 @@ import { StoreFault } from '../disk/fault.ts';
 import type { JobStore } from '../log/store.ts';
 import { openFiles } from './files.ts';
 import { isApi, onlyFromHere, tellBrowser } from './guard.ts';
-import { appendToJob, listJobs, openJob, readJob } from './jobs.ts';
+import { appendToJob, followJob, type LineMemory, listJobs, openJob, readJob } from './jobs.ts';
 import { listMachines, machineText, saveMachine } from './machines.ts';
 import { openOwnMachines } from './own-machines.ts';
+import { openHub } from './stream.ts';
 
 export interface Parts {
   readonly store: JobStore;
@@ -34,12 +36,40 @@ export interface Parts {
   readonly ownMachinesFolder: string;
   /** Folder of the built app. */
   readonly appFolder: string;
+  /** Whether browsers may keep the app, to open it with this computer switched off. */
+  readonly offline: boolean;
   /** Told of every fault that was not the caller's. */
   readonly report: (fault: unknown) => void;
 }
 
-export function openApp({ store, machinesFolder, ownMachinesFolder, appFolder, report }: Parts): Hono {
+/**
+ * The service worker's end: a browser that keeps the app takes this for a newer one at its next visit, throws away what it
+ * kept, and asks this computer from then on. For a build that went wrong.
+ */
+const LET_GO = `self.addEventListener('install', () => self.skipWaiting());
+self.addEventListener('activate', (event) => event.waitUntil((async () => {
+  for (const name of await caches.keys()) if (name.startsWith('chargewright-app-')) await caches.delete(name);
+  await self.registration.unregister();
+})()));
+`;
+
+export interface App {
+  readonly app: Hono;
+  /** Lets the pages that listen go, so that the server can stop. */
+  readonly close: () => void;
+}
+
+export function openApp({
+  store,
+  machinesFolder,
+  ownMachinesFolder,
+  appFolder,
+  offline,
+  report,
+}: Parts): App {
   const app = new Hono();
+  const hub = openHub(store);
+  const lines: LineMemory = new Map();
   const own = openOwnMachines(ownMachinesFolder);
   const files = openFiles(appFolder);
   app.use(tellBrowser);
@@ -49,7 +79,7 @@ export function openApp({ store, machinesFolder, ownMachinesFolder, appFolder, r
     c.header('cache-control', 'no-store');
   });
 
-  app.get('/api/health', (c) => c.json({ ok: true, name: 'chargewright' }));
+  app.get('/api/health', (c) => c.json({ ok: true, name: 'chargewright', offline }));
   app.get('/api/machines', async (c) => c.json({ machines: await listMachines(machinesFolder, own) }));
   app.get('/api/machines/:id', async (c) => {
     const id = c.req.param('id');
@@ -69,10 +99,11 @@ export function openApp({ store, machinesFolder, ownMachinesFolder, appFolder, r
   app.get('/api/machines/:id/versions', async (c) =>
     c.json({ versions: await own.versions(c.req.param('id')) }),
   );
-  app.get('/api/jobs', (c) => listJobs(c, store));
-  app.post('/api/jobs', (c) => openJob(c, store));
+  app.get('/api/jobs', (c) => listJobs(c, store, lines));
+  app.post('/api/jobs', (c) => openJob(c, store, hub));
   app.get('/api/jobs/:id', (c) => readJob(c, store, c.req.param('id')));
-  app.post('/api/jobs/:id/events', (c) => appendToJob(c, store, c.req.param('id')));
+  app.post('/api/jobs/:id/events', (c) => appendToJob(c, store, hub, c.req.param('id')));
+  app.get('/api/jobs/:id/stream', (c) => followJob(c, store, hub, c.req.param('id')));
 
   const verbs: Readonly<Record<string, string>> = {
     '/api/health': 'GET, HEAD',
@@ -82,10 +113,16 @@ export function openApp({ store, machinesFolder, ownMachinesFolder, appFolder, r
     '/api/jobs': 'GET, HEAD, POST',
     '/api/jobs/:id': 'GET, HEAD',
     '/api/jobs/:id/events': 'POST',
+    '/api/jobs/:id/stream': 'GET',
   };
   for (const [path, allow] of Object.entries(verbs)) {
     app.all(path, (c) => c.json({ error: `This address takes only ${allow}.` }, 405, { allow }));
   }
+
+  if (!offline)
+    app.get('/sw.js', (c) =>
+      c.body(LET_GO, 200, { 'content-type': 'text/javascript; charset=utf-8', 'cache-control': 'no-cache' }),
+    );
 
   app.notFound((c) => {
     if (!isApi(c.req.path)) return files(c);
@@ -97,7 +134,7 @@ export function openApp({ store, machinesFolder, ownMachinesFolder, appFolder, r
     );
   });
   app.onError((error, c) => answerFault(error, c, report));
-  return app;
+  return { app, close: hub.close };
 }
 
 function answerFault(error: Error, c: Context, report: (fault: unknown) => void): Response {

@@ -5,6 +5,7 @@ import type { JobEvent } from '../job/event.ts';
 import { foldJob } from '../job/fold.ts';
 import type { JobStore } from '../log/store.ts';
 import { readBody } from './body.ts';
+import type { Hub } from './stream.ts';
 
 /** One line of the list of jobs. */
 export interface JobLine {
@@ -32,44 +33,62 @@ function fail(c: Context, status: 400 | 404 | 409 | 413 | 415, error: string, fi
   return c.json(field === undefined ? { error } : { error, field }, status);
 }
 
-export async function listJobs(c: Context, store: JobStore): Promise<Response> {
+/** Lines of the list as they were when a job was last written to: folding five hundred logs for each look is too slow. */
+export type LineMemory = Map<string, JobLine>;
+
+export async function listJobs(c: Context, store: JobStore, memory: LineMemory): Promise<Response> {
   const jobs: JobLine[] = [];
   for (const { job, machine, title, invented, openedAt, last } of await store.jobs()) {
-    const events = (await store.since(job, 0)).map((row) => row.event);
-    const { readings, accepted } = foldJob(events);
-    const lastAt =
-      events
-        .map((event) => event.at)
-        .sort()
-        .at(-1) ?? openedAt;
-    jobs.push({
-      job,
-      title,
-      machine,
-      invented,
-      openedAt,
-      lastAt,
-      readings: readings.length,
-      accepted: accepted !== null,
-      last,
-    });
+    let line = memory.get(job);
+    if (line?.last !== last) {
+      const events = (await store.since(job, 0)).map((row) => row.event);
+      const { readings, accepted } = foldJob(events);
+      const lastAt = [openedAt, ...events.map(({ at }) => at)].sort().at(-1)!;
+      line = {
+        job,
+        title,
+        machine,
+        invented,
+        openedAt,
+        lastAt,
+        readings: readings.length,
+        accepted: accepted !== null,
+        last,
+      };
+      memory.set(job, line);
+    }
+    jobs.push(line);
   }
   return c.json({ jobs });
 }
 
-export async function readJob(c: Context, store: JobStore, job: string): Promise<Response> {
-  const said = c.req.query('since') ?? '0';
+/** The place after which is asked, or the answer that says what it must be. */
+function readSince(c: Context, said: string): number | Response {
   const since = Number(said);
-  if (!/^\d+$/.test(said) || !Number.isSafeInteger(since)) {
-    return fail(c, 400, 'since must be a whole number from 0: the last place that was read.', 'since');
-  }
+  if (/^\d+$/.test(said) && Number.isSafeInteger(since)) return since;
+  return fail(c, 400, 'since must be a whole number from 0: the last place that was read.', 'since');
+}
+
+export async function readJob(c: Context, store: JobStore, job: string): Promise<Response> {
+  const since = readSince(c, c.req.query('since') ?? '0');
+  if (typeof since !== 'number') return since;
+  const count = await store.count(job);
+  if (count === 0) return fail(c, 404, noJob(job));
   const events = await store.since(job, since);
-  if (events.length === 0 && !(await isKnown(store, job))) return fail(c, 404, noJob(job));
-  return c.json({ job, events, last: events.at(-1)?.seq ?? since });
+  return c.json({ job, events, count, last: events.at(-1)?.seq ?? since });
+}
+
+/** The same, and then each event as it is kept, until the page goes. */
+export async function followJob(c: Context, store: JobStore, hub: Hub, job: string): Promise<Response> {
+  // A browser that connects again says itself where it stopped.
+  const since = readSince(c, c.req.header('last-event-id') || (c.req.query('since') ?? '0'));
+  if (typeof since !== 'number') return since;
+  if ((await store.count(job)) === 0) return fail(c, 404, noJob(job));
+  return hub.listen(c, job, since);
 }
 
 /** Opens a job: a list of events of one job with its `jobOpened` among them, or that event alone. */
-export async function openJob(c: Context, store: JobStore): Promise<Response> {
+export async function openJob(c: Context, store: JobStore, hub: Hub): Promise<Response> {
   const read = await readEvents(c, null);
   if (!read.ok) return read.response;
   const opening = read.events.find((event) => event.type === 'jobOpened');
@@ -77,20 +96,21 @@ export async function openJob(c: Context, store: JobStore): Promise<Response> {
   const strange = read.events.findIndex((event) => event.job !== opening.job);
   if (strange >= 0)
     return fail(c, 400, 'All events sent with a new job must be of that job.', `[${strange}].job`);
-  return append(c, store, opening.job, read.events, 201);
+  return append(c, store, hub, opening.job, read.events, 201);
 }
 
-export async function appendToJob(c: Context, store: JobStore, job: string): Promise<Response> {
+export async function appendToJob(c: Context, store: JobStore, hub: Hub, job: string): Promise<Response> {
   const read = await readEvents(c, job);
   if (!read.ok) return read.response;
   const opens = read.events.some((event) => event.type === 'jobOpened');
-  if (!opens && !(await isKnown(store, job))) return fail(c, 404, noJob(job));
-  return append(c, store, job, read.events, 200);
+  if (!opens && (await store.count(job)) === 0) return fail(c, 404, noJob(job));
+  return append(c, store, hub, job, read.events, 200);
 }
 
 async function append(
   c: Context,
   store: JobStore,
+  hub: Hub,
   job: string,
   events: readonly JobEvent[],
   created: 200 | 201,
@@ -98,11 +118,8 @@ async function append(
   const appended = await store.append(events);
   if (!appended.ok) return fail(c, 409, appended.why, 'id');
   const { accepted, duplicate, last } = appended;
+  if (accepted.length > 0) hub.kept(job);
   return c.json({ job, accepted, duplicate, last }, accepted.length > 0 ? created : 200);
-}
-
-async function isKnown(store: JobStore, job: string): Promise<boolean> {
-  return (await store.since(job, 0)).length > 0;
 }
 
 function noJob(job: string): string {

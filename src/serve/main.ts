@@ -29,7 +29,7 @@ async function ensureJobs(store: JobStore): Promise<readonly JobHead[]> {
 /** Within this time a second signal is the same Ctrl+C: the terminal and npm each pass it on, ms. */
 const ECHO_MS = 500;
 
-function stopOnSignal(listening: Listening, store: JobStore): void {
+function stopOnSignal(listening: Listening, store: JobStore, letGo: () => void): void {
   let asked: number | null = null;
   const stop = async (): Promise<void> => {
     if (asked !== null) {
@@ -38,6 +38,7 @@ function stopOnSignal(listening: Listening, store: JobStore): void {
       return;
     }
     asked = performance.now();
+    letGo();
     await listening.close();
     await store.close();
     process.exit(0);
@@ -48,7 +49,7 @@ function stopOnSignal(listening: Listening, store: JobStore): void {
 async function main(): Promise<void> {
   const read = readSettings(process.env, process.cwd());
   if (!read.ok) return giveUp(read.why);
-  const { port, storeFile, ownMachinesFolder } = read.settings;
+  const { port, storeFile, ownMachinesFolder, offline } = read.settings;
   let store: JobStore | null = null;
   try {
     store = openSqliteStore(storeFile);
@@ -58,10 +59,11 @@ async function main(): Promise<void> {
       machinesFolder: inPackage('machines'),
       ownMachinesFolder,
       appFolder: inPackage('dist/app'),
+      offline,
       report: (fault) => console.error(fault instanceof StoreFault ? fault.message : fault),
     });
-    const listening = await listen(app, port);
-    stopOnSignal(listening, store);
+    const listening = await listen(app.app, port);
+    stopOnSignal(listening, store, app.close);
     greet(listening.port, storeFile, jobs);
   } catch (error) {
     await store?.close();

@@ -11,6 +11,8 @@ export interface Settings {
   readonly storeFile: string;
   /** Folder of the machine files written here. */
   readonly ownMachinesFolder: string;
+  /** Whether browsers may keep the app; CHARGEWRIGHT_OFFLINE=off makes them let go of it. */
+  readonly offline: boolean;
 }
 
 export type SettingsRead =
@@ -25,11 +27,21 @@ export function readSettings(env: Readonly<Record<string, string | undefined>>, 
     const why = `PORT must be a whole number from 0 to 65535, but it is ${JSON.stringify(said.slice(0, 40))}. Try: PORT=${DEFAULT_PORT + 1} npm start`;
     return { ok: false, why };
   }
+  const kept = env.CHARGEWRIGHT_OFFLINE?.trim() ?? '';
+  if (!['', 'on', 'off'].includes(kept)) {
+    const why = `CHARGEWRIGHT_OFFLINE must be on or off, but it is ${JSON.stringify(kept.slice(0, 40))}. Try: CHARGEWRIGHT_OFFLINE=off npm start`;
+    return { ok: false, why };
+  }
   const home = env.CHARGEWRIGHT_HOME?.trim()
     ? resolve(here, env.CHARGEWRIGHT_HOME.trim())
     : join(here, '.chargewright');
   return {
     ok: true,
-    settings: { port, storeFile: join(home, 'garage.sqlite'), ownMachinesFolder: join(home, 'machines') },
+    settings: {
+      port,
+      storeFile: join(home, 'garage.sqlite'),
+      ownMachinesFolder: join(home, 'machines'),
+      offline: kept !== 'off',
+    },
   };
 }

@@ -22,6 +22,7 @@ import './style/print.css';
 import { render } from 'preact';
 import { App } from './app.tsx';
 import { startSending } from './state/job.ts';
+import { keepApp } from './state/shell.ts';
 import './state/theme.ts';
 
 const place = document.getElementById('app');
@@ -29,4 +30,6 @@ if (place) {
   place.replaceChildren();
   render(<App />, place);
   startSending();
+  // When the first screen stands: keeping the app is for next time.
+  addEventListener('load', () => setTimeout(() => void keepApp(), 1000), { once: true });
 }

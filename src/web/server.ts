@@ -82,9 +82,21 @@ function saidIn(answer: unknown): string | null {
   return typeof error === 'string' ? error : null;
 }
 
-export async function fetchJobs(): Promise<Got<readonly JobLine[]>> {
-  const got = await askObject('/api/jobs');
-  return got.ok ? { ok: true, body: (got.body.jobs ?? []) as readonly JobLine[] } : got;
+/** Whether the laptop is there, and whether the app may be kept in the browser. */
+export async function fetchHealth(): Promise<Got<{ readonly offline: boolean }>> {
+  const got = await askObject('/api/health');
+  return got.ok ? { ok: true, body: { offline: got.body.offline === true } } : got;
+}
+
+/** The answer to `readJobLines`, as text. */
+export function fetchJobs(): Promise<Got<string>> {
+  return ask('/api/jobs');
+}
+
+/** The list of jobs in an answer of the laptop. */
+export function readJobLines(text: string): readonly JobLine[] {
+  const answer = parse(text) as { readonly jobs?: unknown } | null;
+  return Array.isArray(answer?.jobs) ? (answer.jobs as readonly JobLine[]) : [];
 }
 
 export async function fetchMachines(): Promise<Got<readonly MachineLine[]>> {
@@ -112,21 +124,37 @@ export async function saveMachine(
   return got.ok ? { ok: true, body: got.body as { version: number; mark: Mark } } : got;
 }
 
-/** Events of a job after a place of the laptop's store, and the place they reach. */
-export async function fetchJob(
-  id: string,
-  since: number,
-): Promise<Got<{ readonly events: readonly JobEvent[]; readonly last: number }>> {
-  const got = await askObject(`/api/jobs/${encodeURIComponent(id)}?since=${since}`);
-  if (!got.ok) return got;
-  const rows = Array.isArray(got.body.events)
-    ? (got.body.events as readonly { readonly event: unknown }[])
+/** Rows as the laptop sends them, each event looked over. */
+export interface Rows {
+  readonly events: readonly JobEvent[];
+  /** Place of the last row in the laptop's store; null where there is none. */
+  readonly last: number | null;
+  /** How many rows this version does not understand: they stay on the laptop and are left out here. */
+  readonly strange: number;
+}
+
+export function readRows(value: unknown): Rows {
+  const rows = Array.isArray(value)
+    ? (value as readonly { readonly seq: unknown; readonly event: unknown }[])
     : [];
-  // An event that this version does not know stays on the laptop and is left out here.
   const events = rows
     .map((row) => checkEvent(row.event))
     .flatMap((checked) => (checked.ok ? [checked.event] : []));
-  return { ok: true, body: { events, last: typeof got.body.last === 'number' ? got.body.last : since } };
+  const seq = rows.at(-1)?.seq;
+  return { events, last: typeof seq === 'number' ? seq : null, strange: rows.length - events.length };
+}
+
+/** Events of a job after a place of the laptop's store, and how many it holds of this job in all. */
+export async function fetchJob(id: string, since: number): Promise<Got<Rows & { readonly count: number }>> {
+  const got = await askObject(`/api/jobs/${encodeURIComponent(id)}?since=${since}`);
+  if (!got.ok) return got;
+  const { count } = got.body;
+  return { ok: true, body: { ...readRows(got.body.events), count: typeof count === 'number' ? count : 0 } };
+}
+
+/** Where a page listens to what others write in a job. */
+export function streamOf(id: string, since: number): string {
+  return `/api/jobs/${encodeURIComponent(id)}/stream?since=${since}`;
 }
 
 /** Hands entries over; each id is kept once, however often it is sent. */

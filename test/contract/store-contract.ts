@@ -176,6 +176,9 @@ export function storeKeepsItsRules(trial: Trial): void {
     it('takes an empty batch, and knows nothing of a job it never saw', async () => {
       expect(await store.append([])).toEqual({ ok: true, accepted: [], duplicate: [], last: 0 });
       expect(await store.since('never', 0)).toEqual([]);
+      expect(await store.count('never')).toBe(0);
+      await store.append(log);
+      expect(await store.count('j1')).toBe(log.length);
     });
 
     it('takes thousands of events in one batch', async () => {

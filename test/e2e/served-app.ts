@@ -78,7 +78,7 @@ function freePort(): Promise<number> {
 export interface Laptop {
   readonly address: string;
   /** Starts the program again on the same port and store. */
-  readonly start: () => Promise<void>;
+  readonly start: (env?: Readonly<Record<string, string>>) => Promise<void>;
   /** Kills it the hard way. */
   readonly kill: () => Promise<void>;
   /** Kills it and throws its store away. */
@@ -90,11 +90,11 @@ export async function openLaptop(): Promise<Laptop> {
   const home = mkdtempSync(join(tmpdir(), 'chargewright-e2e-'));
   const port = await freePort();
   let child: ChildProcess | null = null;
-  const start = (): Promise<void> =>
+  const start = (env: Readonly<Record<string, string>> = {}): Promise<void> =>
     new Promise((done, fail) => {
       const started = spawn(process.execPath, [join(ROOT, 'dist/serve/main.js')], {
         cwd: ROOT,
-        env: { ...process.env, PORT: String(port), CHARGEWRIGHT_HOME: home },
+        env: { ...process.env, PORT: String(port), CHARGEWRIGHT_HOME: home, ...env },
         stdio: ['ignore', 'pipe', 'pipe'],
       });
       child = started;

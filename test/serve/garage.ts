@@ -42,7 +42,10 @@ export interface Garage {
 }
 
 /** A server of its own with a store, machine files and a small app in a folder of its own. */
-export async function openGarage(change: (store: JobStore) => JobStore = (store) => store): Promise<Garage> {
+export async function openGarage(
+  change: (store: JobStore) => JobStore = (store) => store,
+  of: { readonly appFolder?: string; readonly offline?: boolean } = {},
+): Promise<Garage> {
   const folder = mkdtempSync(join(tmpdir(), 'chargewright-serve-'));
   const appFolder = join(folder, 'app');
   mkdirSync(join(appFolder, 'assets'), { recursive: true });
@@ -52,11 +55,12 @@ export async function openGarage(change: (store: JobStore) => JobStore = (store)
   const store = openSqliteStore(join(folder, 'garage.sqlite'));
   const faults: unknown[] = [];
   const machinesFolder = fileURLToPath(new URL('../../machines', import.meta.url));
-  const app = openApp({
+  const { app, close } = openApp({
     store: change(store),
     machinesFolder,
     ownMachinesFolder: join(folder, 'machines'),
-    appFolder,
+    appFolder: of.appFolder ?? appFolder,
+    offline: of.offline ?? true,
     report: (fault) => faults.push(fault),
   });
   const listening = await listen(app, 0);
@@ -74,6 +78,7 @@ export async function openGarage(change: (store: JobStore) => JobStore = (store)
         body: JSON.stringify(value),
       }),
     close: async () => {
+      close();
       await listening.close();
       await store.close();
       rmSync(folder, { recursive: true, force: true });

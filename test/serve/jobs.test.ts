@@ -44,6 +44,7 @@ describe('jobs over HTTP', () => {
     expect(all.events.map((row: { event: unknown }) => row.event)).toEqual(log);
     expect((await garage.ask('/api/jobs/j1?since=2')).json()).toEqual({
       job: 'j1',
+      count: 3,
       events: [all.events[2]],
       last: 3,
     });

@@ -8,7 +8,9 @@ import { evidenceOf, foldJob } from '../../job/fold.ts';
 import { laterStamp, writeEvent } from '../../job/stamp.ts';
 import { browserShelf, deviceName, later } from '../browser.ts';
 import { openOutbox, type Waiting } from '../outbox.ts';
-import { fetchJob, sendEvents } from '../server.ts';
+import { openReplica } from '../replica.ts';
+import { sendEvents } from '../server.ts';
+import { keepHere } from './kept.ts';
 import { route } from './place.ts';
 import { showUndo, UNDO_MS } from './undo.ts';
 
@@ -49,17 +51,23 @@ export const priors = computed(() => {
   return job.peek().priors;
 });
 
-/** How far the laptop's log has been read, by job: its own place numbers. */
-const places = new Map<string, number>();
-
-function keepAcknowledged(id: string, got: readonly JobEvent[]): void {
+function keepAcknowledged(id: string, got: readonly JobEvent[], fresh = true): void {
   if (got.length === 0) return;
   const all = new Map(acknowledged.peek());
   const own = new Map(all.get(id) ?? []);
   for (const event of got) own.set(event.id, event);
   all.set(id, own);
   acknowledged.value = all;
+  if (fresh) keepHere(got);
 }
+
+const replica = openReplica({
+  taken: keepAcknowledged,
+  held: (id) => acknowledged.peek().get(id) ?? new Map(),
+  lost: (id, events) => {
+    for (const event of events) outbox.put(id, event);
+  },
+});
 
 const outbox = openOutbox<JobEvent>({
   shelf: browserShelf,
@@ -118,27 +126,33 @@ export function sendAgain(): void {
 
 /** Reads from the laptop what this page has not seen. */
 export async function refresh(id: string): Promise<void> {
-  const got = await fetchJob(id, places.get(id) ?? 0);
-  if (got.ok) {
-    keepAcknowledged(id, got.body.events);
-    places.set(id, Math.max(places.get(id) ?? 0, got.body.last));
-  }
+  const got = await replica.read(id);
   if (id !== jobId.peek()) return;
   if (got.ok || events.peek().length > 0) loading.value = { is: 'ready' };
   else loading.value = { is: 'failed', missing: got.kind === 'missing', why: got.why };
 }
 
+/** What this browser kept of a job from an earlier visit, then what the laptop has, then what others write. */
+async function open(id: string): Promise<void> {
+  await replica.recall(id);
+  if (id !== jobId.peek()) return;
+  if (acknowledged.peek().has(id)) loading.value = { is: 'ready' };
+  await refresh(id);
+  if (id === jobId.peek()) replica.follow(id);
+}
+
 effect(() => {
   const id = jobId.value;
+  replica.leave();
   if (id === null) return;
   loading.value = acknowledged.peek().has(id) ? { is: 'ready' } : { is: 'loading' };
-  void refresh(id);
+  void open(id);
 });
 
 function wake(): void {
   void outbox.flush();
   const id = jobId.peek();
-  if (id !== null) void refresh(id);
+  if (id !== null) void refresh(id).then(() => id === jobId.peek() && replica.follow(id));
 }
 
 /** Starts sending what an earlier visit left, and again whenever the laptop may be back. */
@@ -147,7 +161,9 @@ export function startSending(): void {
   addEventListener('online', wake);
   addEventListener('focus', wake);
   document.addEventListener('visibilitychange', () => {
+    // A page that nobody sees gives its connection back: browsers allow few to one server.
     if (document.visibilityState === 'visible') wake();
+    else replica.leave();
   });
   addEventListener('storage', () => outbox.reread());
 }

@@ -8,6 +8,7 @@ import { later } from '../browser.ts';
 import { offerFor } from '../keys.ts';
 import { fetchMachine } from '../server.ts';
 import { job } from './job.ts';
+import { remembered } from './kept.ts';
 
 export interface Known {
   readonly id: string;
@@ -26,7 +27,7 @@ export const machine = computed<Known | null>(() =>
 export const offer = computed(() => (machine.value ? offerFor(machine.value.spec) : null));
 
 async function load(id: string): Promise<void> {
-  const got = await fetchMachine(id);
+  const got = await remembered(`machine ${id}`, () => fetchMachine(id));
   if (got.ok) {
     const file = readMachine(got.body, `${id}.json`);
     if (file.ok) {

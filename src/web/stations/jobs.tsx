@@ -3,14 +3,16 @@ import { useEffect, useState } from 'preact/hooks';
 import { TEXT_LIMITS } from '../../job/check.ts';
 import { Press } from '../parts/press-button.tsx';
 import { writeRoute } from '../route.ts';
-import { fetchJobs, fetchMachines, type Got, type JobLine, type MachineLine } from '../server.ts';
+import { fetchJobs, fetchMachines, type JobLine, type MachineLine, readJobLines } from '../server.ts';
 import { countWords, showTime } from '../show.ts';
 import { openNewJob, waiting } from '../state/job.ts';
+import { remembered } from '../state/kept.ts';
 import { go } from '../state/place.ts';
+import { newerBuild, useNewer } from '../state/shell.ts';
 
 /** Asks once at the start and again whenever the window is looked at. */
-function useAnswer<T>(ask: () => Promise<Got<T>>): Got<T> | null {
-  const [got, setGot] = useState<Got<T> | null>(null);
+function useAnswer<T>(ask: () => Promise<T & { readonly ok: boolean }>): T | null {
+  const [got, setGot] = useState<(T & { readonly ok: boolean }) | null>(null);
   useEffect(() => {
     let here = true;
     const load = (): void => {
@@ -28,6 +30,8 @@ function useAnswer<T>(ask: () => Promise<Got<T>>): Got<T> | null {
   return got;
 }
 
+const listJobs = () => remembered('jobs', fetchJobs);
+
 /** Jobs opened here that the laptop has not heard of yet. */
 function unsent(known: readonly JobLine[]): readonly { readonly job: string; readonly title: string }[] {
   return waiting.value.flatMap(({ job, event }) =>
@@ -38,8 +42,8 @@ function unsent(known: readonly JobLine[]): readonly { readonly job: string; rea
 }
 
 export function Jobs(): JSX.Element {
-  const got = useAnswer(fetchJobs);
-  const lines = got?.ok ? got.body : [];
+  const got = useAnswer(listJobs);
+  const lines = got?.ok ? readJobLines(got.body) : [];
   const today = new Date();
   const href = (job: string): string => writeRoute({ at: 'job', job, station: 'readings', take: null });
   return (
@@ -49,6 +53,18 @@ export function Jobs(): JSX.Element {
       {got?.ok === false && (
         <p class="warn" role="alert">
           <b class="flag">▲ Caution</b> {got.why}
+        </p>
+      )}
+      {newerBuild.value && (
+        <div class="row">
+          <p>A newer version of Chargewright is here.</p>
+          <Press act={useNewer}>Use it now</Press>
+        </div>
+      )}
+      {got?.ok && 'old' in got && (
+        <p>
+          <b class="flag">▲</b> The laptop does not answer: this is the list as it was last seen. Jobs opened
+          on this device before can be worked on.
         </p>
       )}
       {got?.ok && lines.length === 0 && <p>No job yet. Open one on the bike that stands on the lift.</p>}
