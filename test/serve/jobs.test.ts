@@ -48,7 +48,12 @@ describe('jobs over HTTP', () => {
       events: [all.events[2]],
       last: 3,
     });
-    expect((await garage.ask('/api/jobs/j1?since=3')).json()).toEqual({ job: 'j1', events: [], last: 3 });
+    expect((await garage.ask('/api/jobs/j1?since=3')).json()).toEqual({
+      job: 'j1',
+      count: 3,
+      events: [],
+      last: 3,
+    });
     for (const since of ['-1', 'x', '1.5', '', '99999999999999999999']) {
       const answer = await garage.ask(`/api/jobs/j1?since=${since}`);
       expect(answer.status, since).toBe(400);

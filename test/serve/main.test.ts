@@ -125,11 +125,27 @@ describe('settings', () => {
         port: 4280,
         storeFile: '/garage/.chargewright/garage.sqlite',
         ownMachinesFolder: '/garage/.chargewright/machines',
+        offline: true,
       },
     });
     expect(readSettings({ CHARGEWRIGHT_HOME: 'x', PORT: ' 80 ' }, '/garage')).toEqual({
       ok: true,
-      settings: { port: 80, storeFile: '/garage/x/garage.sqlite', ownMachinesFolder: '/garage/x/machines' },
+      settings: {
+        port: 80,
+        storeFile: '/garage/x/garage.sqlite',
+        ownMachinesFolder: '/garage/x/machines',
+        offline: true,
+      },
+    });
+  });
+
+  it('hear whether browsers may keep the app', () => {
+    expect(readSettings({ CHARGEWRIGHT_OFFLINE: 'off' }, '/garage')).toMatchObject({
+      settings: { offline: false },
+    });
+    expect(readSettings({ CHARGEWRIGHT_OFFLINE: 'no' }, '/garage')).toMatchObject({
+      ok: false,
+      why: expect.stringContaining('must be on or off'),
     });
   });
 
