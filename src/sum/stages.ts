@@ -8,7 +8,7 @@ import type { Line, Reckoned, Refused, Sum, Texts } from './sum.ts';
 
 const FIELDS = [
   field('ring', 'Screws evenly on a ring', 'text', 'may', '8'),
-  field('places', 'Places of the screws, x,y each, all in one unit', 'text', 'may', '0,0 100,0 100,80 0,80'),
+  field('places', 'Places of the screws, x,y each, all in one unit', 'list', 'may', '0,0 100,0 100,80 0,80'),
   field('book', 'Order the book gives', 'text', 'may', '1-3-2-4'),
   field('torque', 'Final torque', 'torque', 'may', '9 lbf·ft'),
 ];

@@ -15,8 +15,8 @@ export interface Choice {
 export interface Field {
   readonly id: string;
   readonly words: string;
-  /** Kind of quantity; 'choice' for one of `choices`, 'text' for anything the sum reads itself. */
-  readonly kind: Kind | 'choice' | 'text';
+  /** Kind of quantity; 'choice' for one of `choices`, 'text' for anything the sum reads itself, 'list' for several of it. */
+  readonly kind: Kind | 'choice' | 'text' | 'list';
   /** `solve`: may be left empty, and is then worked out from the others. */
   readonly need: 'must' | 'may' | 'solve';
   /** Text it starts with; empty for most. */
