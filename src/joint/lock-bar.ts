@@ -52,12 +52,6 @@ export function chainShare(torque: number, { teeth, pitch, tensile }: LockBar): 
   return toothLoad(torque, teeth, pitch) / tensile;
 }
 
-/** Torque on the nut at which the chain bears the most it may, N·m. Throws RangeError for figures out of range. */
-export function mostTorqueOnBar({ teeth, pitch, tensile }: LockBar): number {
-  requireMeasure('tensile', tensile);
-  return CHAIN_SHARE_MOST * tensile * sprocketRadius(teeth, pitch);
-}
-
 function requireTeeth(teeth: number): void {
   requireWithin('teeth', teeth, 6, 400);
   if (!Number.isInteger(teeth)) throw new RangeError(`teeth must be a whole number, got ${teeth}`);

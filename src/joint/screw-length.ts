@@ -29,7 +29,7 @@ export const INCH_STOCK = scaled(
   ],
 );
 
-/** Room that is left under a screw in a blind hole, in pitches: common practice, no source. */
+/** Room that is left under a screw in a blind hole, over the pitch, dimensionless: common practice, no source. */
 export const ROOM_PITCHES = 1;
 
 export interface ThreadWanted {
@@ -62,7 +62,7 @@ export function threadWanted(
   if (material && LIGHT.test(material.id))
     return {
       engaged: { low: 1.5 * d, high: 2 * d },
-      by: 'two diameters in aluminium (US Army TM 5-3895-367-14&P)',
+      by: '1.5 to 2 diameters in aluminium (two by US Army TM 5-3895-367-14&P)',
     };
   return {
     engaged: { low: d, high: 1.5 * d },
@@ -93,13 +93,18 @@ function lengthBounds(screw: Omit<ScrewInHole, 'length'>, engaged: number) {
 }
 
 export interface LengthChoice {
-  /** Length to take, m; null where none of them goes in and holds. */
+  /** Length to take, m; null where none of them will do. */
   readonly length: number | null;
   /** Whether it has all the thread that is wanted. */
   readonly enough: boolean;
+  /** Where none will do: what is wrong with the nearest. */
+  readonly wrong: 'too-long' | 'too-short' | null;
 }
 
-/** The shortest length with thread enough that does not bottom; else the longest that does not bottom and still holds. */
+/** Share of the thread wanted under which a screw is no choice at all, dimensionless: this project's rule. */
+export const HALF_HELD = 0.5;
+
+/** The shortest length with thread enough that does not bottom; else the longest that does not bottom and has half of it. */
 export function chooseLength(
   screw: Omit<ScrewInHole, 'length'>,
   engaged: number,
@@ -107,10 +112,11 @@ export function chooseLength(
 ): LengthChoice {
   requireMeasure('engaged', engaged);
   const { least, most } = lengthBounds(screw, engaged);
-  const holding = lengthBounds(screw, screw.thread.pitch).least;
-  const sorted = stock.toSorted((a, b) => a - b).filter((length) => length <= most * (1 + 1e-9));
-  const right = sorted.find((length) => length >= least * (1 - 1e-9));
-  if (right !== undefined) return { length: right, enough: true };
-  const longest = sorted.at(-1);
-  return { length: longest !== undefined && longest >= holding ? longest : null, enough: false };
+  const holding = lengthBounds(screw, HALF_HELD * engaged).least;
+  const going = stock.toSorted((a, b) => a - b).filter((length) => length <= most * (1 + 1e-9));
+  const right = going.find((length) => length >= least * (1 - 1e-9));
+  if (right !== undefined) return { length: right, enough: true, wrong: null };
+  const longest = going.at(-1);
+  if (longest !== undefined && longest >= holding) return { length: longest, enough: false, wrong: null };
+  return { length: null, enough: false, wrong: going.length < stock.length ? 'too-long' : 'too-short' };
 }
