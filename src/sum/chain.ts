@@ -220,6 +220,7 @@ function reckonSlack(texts: Texts): Reckoned | Refused {
         ),
       );
   }
+  let notes: readonly string[] = [];
   const cautions: string[] = [
     'Turn the chain once round and take the slack where it is tightest, with the case cold.',
   ];
@@ -239,7 +240,8 @@ function reckonSlack(texts: Texts): Reckoned | Refused {
     );
     if (hot.mayBeTaut)
       cautions.push('It may run taut when hot: look that the figure is the one for a cold case.');
-    cautions.push(...hot.assumptions);
+    notes = hot.assumptions;
+    cautions.push(...notes);
   } else cautions.push(BOOK_WINS);
   const picture = {
     kind: 'slack' as const,
@@ -255,7 +257,7 @@ function reckonSlack(texts: Texts): Reckoned | Refused {
       ...(aim === now ? [] : [`${moved === null ? 'aim for' : 'then'} ${shown('length', at(aim))}`]),
     ],
   };
-  return { ok: true, lines, cautions, picture, solvedFor };
+  return { ok: true, lines, cautions, notes, picture, solvedFor };
 }
 
 export const CHAIN_SLACK: Sum = {

@@ -57,7 +57,7 @@ function reckonLocker(texts: Texts): Reckoned | Refused {
     const now = lockerAt(clock, since);
     lines.push(wordLine('now', 'Now', now.phase, now.words));
   }
-  return { ok: true, lines, cautions: [SHEET_WINS], picture: null, solvedFor: null };
+  return { ok: true, lines, cautions: [SHEET_WINS], notes: [SHEET_WINS], picture: null, solvedFor: null };
 }
 
 export const LOCKER: Sum = {
@@ -115,7 +115,7 @@ function reckonSealant(texts: Texts): Reckoned | Refused {
     const now = sealantAt(clock, since);
     lines.push(wordLine('now', 'Now', now.phase, now.words));
   }
-  return { ok: true, lines, cautions: [SHEET_WINS], picture: null, solvedFor: null };
+  return { ok: true, lines, cautions: [SHEET_WINS], notes: [SHEET_WINS], picture: null, solvedFor: null };
 }
 
 export const SEALANT: Sum = {

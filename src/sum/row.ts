@@ -15,7 +15,7 @@ export function piecesOf(read: Entries, id: string, most: number): readonly stri
   if (read.empty(id)) return null;
   const text = read.text(id);
   const pieces = text
-    .split(/\s*[;\n]\s*|,(?=\s|$)|(?<=[^\d\s.]),/)
+    .split(/\s*[;\n]\s*|,(?=\s|$)|(?<=[^\d\s.]),|\s(?:then|and)\s/)
     .map((piece) => piece.trim())
     .filter(Boolean);
   if (pieces.length === 0)
@@ -51,7 +51,7 @@ export function withUnits(pieces: readonly string[]): readonly string[] {
 
 /** Says why a piece cannot be read, and which it is. */
 export function whyPiece(read: Entries, id: string, piece: string, why: string): string {
-  if (/\d\s*[a-zµ"″'·]+\s+[-−+]?\d/i.test(piece))
+  if (/\d\s*[-–/]\s*\d+\s*[-–/]\s*\d/.test(piece) || /\d\s*[a-zµ"″'·]+\s+[-−+]?\d/i.test(piece))
     return `"${piece.slice(0, 40)}" holds more than one figure: put a comma and a space between two.`;
   const said = withExample(why, withUnits(read.example(id).split(/[,;]\s/))[0]!);
   return /^["']/.test(said) ? said : `"${piece.slice(0, 30)}": ${said}`;

@@ -16,6 +16,8 @@ const FIELDS = [
   field('wanted', 'What the stack may be', 'length', 'may', '3.9–4.3 mm'),
 ];
 const MOST_PARTS = 40;
+const ONE_BIKE =
+  'For one bike the worst case counts, with the parts measured; the root of the squares is for many.';
 
 /** Last place of the finest figure that was written, m: a sum of figures is known no finer. Fractions are taken to a thou. */
 function finestPlace(pieces: readonly string[]): number {
@@ -81,10 +83,8 @@ function reckon(texts: Texts): Reckoned | Refused {
   return {
     ok: true,
     lines,
-    cautions: [
-      'For one bike the worst case counts, with the parts measured; the root of the squares is for many.',
-      BOOK_WINS,
-    ],
+    cautions: [ONE_BIKE, BOOK_WINS],
+    notes: [ONE_BIKE],
     picture: null,
     solvedFor: null,
   };
