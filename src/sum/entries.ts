@@ -68,9 +68,15 @@ export function openEntries(fields: readonly Field[], texts: Texts): Entries {
     const [low, high] = [read.value.low.si, read.value.high.si];
     const say = (si: number) => printBoth({ kind, si } as Quantity<Kind>);
     if (above !== undefined && low <= above)
-      return blame(id, `${text(id)} is not above ${say(above)}: check the figure and its sign.`);
+      return blame(
+        id,
+        `${text(id)} is not above ${say(above)}: check the figure and its ${low > 0 ? 'unit' : 'sign'}.`,
+      );
     if (least !== undefined && low < least)
-      return blame(id, `${text(id)} is below ${say(least)}: check the figure and its sign.`);
+      return blame(
+        id,
+        `${text(id)} is below ${say(least)}: check the figure and its ${low > 0 ? 'unit' : 'sign'}.`,
+      );
     if (high > most) return blame(id, `${text(id)} is above ${say(most)}: check the figure and its unit.`);
     return { low, high, echo: read.echo };
   };

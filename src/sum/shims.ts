@@ -3,7 +3,7 @@ import { chooseShims, type ShimSize } from '../drive/choose-shims.ts';
 import { type ShimWish, shimForAlignment, shimForEndPlay } from '../drive/shim.ts';
 import { parseQuantity } from '../units/parse.ts';
 import { type Entries, field, openEntries } from './entries.ts';
-import { figureLine, shown, wordLine } from './line.ts';
+import { placedLine, shown, wordLine } from './line.ts';
 import { piecesOf, whyPiece, withUnits } from './row.ts';
 import type { Line, Reckoned, Refused, Sum, Texts } from './sum.ts';
 
@@ -25,6 +25,8 @@ const FIELDS = [
 ];
 
 const LENGTH = { least: 0, most: 0.1 };
+/** A tenth of a thou, m: no micrometer in a garage tells more. */
+const FINEST = 2.54e-6;
 
 function stockOf(read: Entries): readonly ShimSize[] | null {
   if (read.empty('stock')) return null;
@@ -94,12 +96,11 @@ function reckon(texts: Texts): Reckoned | Refused {
       faults: [{ field: null, why: 'Even no shim is too much there: look for a part that is not seated.' }],
     };
   lines.push(
-    figureLine(
+    placedLine(
       'wish',
       'Stack wanted',
-      'length',
       { low: Math.max(0, wish.low), high: wish.high },
-      4,
+      FINEST,
       (f) => `The stack must be ${f}.`,
     ),
   );
@@ -107,12 +108,11 @@ function reckon(texts: Texts): Reckoned | Refused {
   const chosen = choice.ok ? choice.stack : choice.nearest;
   lines.push(
     wordLine('fit', 'Fit', choice.ok ? 'fits' : 'none fits', choice.ok ? choice.says : choice.why),
-    figureLine(
+    placedLine(
       'total',
       'Stack',
-      'length',
       { low: chosen.total, high: chosen.total },
-      4,
+      FINEST,
       (f) => `${choice.ok ? 'That' : 'The nearest'} makes ${f}.`,
     ),
   );
