@@ -4,6 +4,7 @@ import type { Point } from './hatch.ts';
 import { textWidth } from './measure.ts';
 import { dot, ink, line, ringAt, WEIGHT } from './pen.ts';
 import { drawLift, drawSlack } from './sum-bench-pictures.ts';
+import { drawScrewHole, drawWrenchRanges } from './sum-tool-pictures.ts';
 import { el, letter, type SvgNode, sheet } from './svg.ts';
 
 type Of<K extends Picture['kind']> = Extract<Picture, { kind: K }>;
@@ -18,6 +19,8 @@ export function drawSumPicture(picture: Picture, shape: PictureShape): SvgNode {
   if (picture.kind === 'lever') return drawLever(picture, shape);
   if (picture.kind === 'slack') return drawSlack(picture, room);
   if (picture.kind === 'lift') return drawLift(picture, room);
+  if (picture.kind === 'wrench-ranges') return drawWrenchRanges(picture, room);
+  if (picture.kind === 'screw-hole') return drawScrewHole(picture, room);
   return picture.kind === 'bolt-map' ? drawBoltMap(picture, shape) : drawShimStack(picture, shape);
 }
 

@@ -94,22 +94,31 @@ function named(locker: LockerStrength | null): string {
   return locker ? `${locker}-strength locker` : 'no locker';
 }
 
+export interface LockerConsequence extends Consequence {
+  /** The same without what it takes to undo it, for where that is told beside it. */
+  readonly brief: string;
+}
+
 /** A locker other than the wanted one, or none. `screw.undo.locker` is the one used; throws RangeError as `undoStrength` does. */
-export function lockerDeviation(screw: HeldScrew, wanted: LockerStrength | null): Consequence {
+export function lockerDeviation(screw: HeldScrew, wanted: LockerStrength | null): LockerConsequence {
   const used = screw.undo.locker;
   const is = undoStrength(screw);
   const meant = undoTorque({ ...screw.undo, locker: wanted });
   const [rank, aim] = [RANK[used ?? 'none'], RANK[wanted ?? 'none']];
-  if (rank === aim) return { severity: 'none', words: `As wanted: ${named(used)}. ${is.words}` };
-  if (rank < aim)
-    return {
-      severity: 'redo',
-      words: `${used ? `It has ${named(used)}` : 'The locker was forgotten'}, and ${named(wanted)} is wanted: it comes loose at ${sayEstimate(is.undo.torque)} instead of ${sayEstimate(meant.torque)} and can shake out. Take it out, clean both threads, and fit it with ${named(wanted)}.`,
-    };
-  return {
-    severity: is.outcome === 'breaks' ? 'redo' : 'next-time',
-    words: `It has ${named(used)}, and ${named(wanted)} is wanted, which would come off at ${sayEstimate(meant.torque)}. ${is.words}${is.outcome === 'breaks' ? ' Take it out now, before the locker sets.' : ''}`,
-  };
+  const told = (severity: Consequence['severity'], before: string, after = ''): LockerConsequence => ({
+    severity,
+    words: `${before} ${is.words}${after}`,
+    brief: `${before}${after}`,
+  });
+  if (rank === aim) return told('none', `As wanted: ${named(used)}.`);
+  if (rank < aim) {
+    const words = `${used ? `It has ${named(used)}` : 'The locker was forgotten'}, and ${named(wanted)} is wanted: it comes loose at ${sayEstimate(is.undo.torque)} instead of ${sayEstimate(meant.torque)} and can shake out. Take it out, clean both threads, and fit it with ${named(wanted)}.`;
+    return { severity: 'redo', words, brief: words };
+  }
+  const before = `It has ${named(used)}, and ${named(wanted)} is wanted, which would come off at ${sayEstimate(meant.torque)}.`;
+  return is.outcome === 'breaks'
+    ? told('redo', before, ' Take it out now, before the locker sets.')
+    : told('next-time', before);
 }
 
 export interface TorqueUsed {

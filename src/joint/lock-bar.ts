@@ -17,17 +17,42 @@ export interface LockBar {
   readonly tensile: number;
 }
 
+/** Pitch radius of a sprocket, R = p/(2·sin(π/z)), m. Throws RangeError for figures out of range. */
+export function sprocketRadius(teeth: number, pitch: number): number {
+  requireTeeth(teeth);
+  requireMeasure('pitch', pitch);
+  return pitch / (2 * Math.sin(Math.PI / teeth));
+}
+
+/**
+ * Pitch radius of a gear from its outside diameter, R = (d/2)·z/(z + 2), m: teeth that stand one module above the pitch
+ * circle (ISO 53, from memory). Throws RangeError for figures out of range.
+ */
+export function gearRadius(teeth: number, outside: number): number {
+  requireTeeth(teeth);
+  requireMeasure('outside', outside);
+  return ((outside / 2) * teeth) / (teeth + 2);
+}
+
+/** Load on the teeth at a pitch radius, F = T/R, N. Throws RangeError for figures not above 0. */
+export function loadAtRadius(torque: number, radius: number): number {
+  requireMeasure('torque', torque);
+  requireMeasure('radius', radius);
+  return torque / radius;
+}
+
 /** Load on the teeth at a bar, N, under a torque: T/R with R = p/(2·sin(π/z)). Throws RangeError for figures out of range. */
 export function toothLoad(torque: number, teeth: number, pitch: number): number {
-  requireMeasure('torque', torque);
-  requireWithin('teeth', teeth, 6, 400);
-  if (!Number.isInteger(teeth)) throw new RangeError(`teeth must be a whole number, got ${teeth}`);
-  requireMeasure('pitch', pitch);
-  return (torque * 2 * Math.sin(Math.PI / teeth)) / pitch;
+  return loadAtRadius(torque, sprocketRadius(teeth, pitch));
 }
 
 /** Load on the chain over its tensile strength, dimensionless, from 0. Throws RangeError for figures out of range. */
 export function chainShare(torque: number, { teeth, pitch, tensile }: LockBar): number {
   requireMeasure('tensile', tensile);
   return toothLoad(torque, teeth, pitch) / tensile;
+}
+
+function requireTeeth(teeth: number): void {
+  requireWithin('teeth', teeth, 6, 400);
+  if (!Number.isInteger(teeth)) throw new RangeError(`teeth must be a whole number, got ${teeth}`);
 }

@@ -135,6 +135,6 @@ export function readMaterial(text: string): { readonly ok: true; readonly materi
   if (id) return { ok: true, material: materialById(id) };
   if (hit) return refuse(`${shown} needs its strength: write e.g. steel nut grade 5 or steel nut class 8.`);
   return refuse(
-    `${shown} is not in the table of materials: write one of ${MATERIALS.map(({ name }) => name).join(', ')}.`,
+    `${shown} is not in the table of materials: write e.g. die-cast aluminium, 6061-T6, magnesium, cast iron, mild steel, alloy steel or steel nut class 8.`,
   );
 }

@@ -37,6 +37,6 @@ export function readGrade(text: string): { readonly ok: true; readonly grade: Gr
   if (/STAINLESS|INOX|^A[24]$|^(?:18-?8|188|304|316)/.test(bare))
     return refuse(`${shown} names a steel but no strength: write what the head shows, e.g. A2-70.`);
   return refuse(
-    `${shown} is not in the table of grades: write what the head shows, one of ${GRADES.map(({ name }) => name).join(', ')}.`,
+    `${shown} is not in the table of grades: write what the head shows, e.g. grade 5, grade 8, A574, 8.8, 10.9, 12.9 or A2-70.`,
   );
 }

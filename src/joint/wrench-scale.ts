@@ -2,7 +2,7 @@
 import { type Quantity, quantity } from '../units/quantity.ts';
 import type { UnitOf } from '../units/table.ts';
 import { requireMeasure } from './measure.ts';
-import { type Refusal, refuse } from './require.ts';
+import { type Interval, type Refusal, refuse } from './require.ts';
 import { sayShare, sayTorque } from './say.ts';
 
 /** Least share of full scale at which a wrench is trusted, dimensionless: US Army TM 1-1500-204-23-9. */
@@ -22,6 +22,12 @@ const HAIR = 1e-9;
 export function wrenchAccuracy(fullScale: number): number {
   requireMeasure('fullScale', fullScale);
   return fullScale > 10 ? 0.04 : 0.06;
+}
+
+/** Full scale that would put a setting into the best range, N·m; `set` in N·m, above 0. */
+export function fullScaleFor(set: number): Interval {
+  requireMeasure('set', set);
+  return { low: set / BEST_TO, high: set / BEST_FROM };
 }
 
 export interface RangePlace {

@@ -43,6 +43,14 @@ const FIELDS = [
   field('magnets', 'Magnets or a seal near', 'choice', 'may', 'yes', 'yes', YES_NO),
 ];
 
+/** Measures that each way of pushing needs besides the width. */
+const NEEDED: Readonly<Partial<Record<PushWay, readonly string[]>>> = {
+  up: ['offset'],
+  down: ['offset'],
+  sideways: ['height'],
+  along: ['height', 'support'],
+};
+
 function reckon(texts: Texts): Reckoned | Refused {
   const read = openEntries(FIELDS, texts);
   read.demand('fitted');
@@ -63,7 +71,7 @@ function reckon(texts: Texts): Reckoned | Refused {
     read.blame('bar', 'neither the bar nor the push is entered: enter one of them.');
   if (!read.empty('bar') && !read.empty('force'))
     read.blame('force', 'bar and push are both entered: leave one empty, it is worked out.');
-  if (!read.empty('mass')) read.demand('width');
+  if (!read.empty('mass')) read.demand('width', ...(NEEDED[way] ?? []));
   const bad = read.refused();
   if (bad) return bad;
   const lever = bar ?? (PLAN_FACTOR * fitted!.high) / force!;

@@ -12,14 +12,13 @@ import { lengthForFixedCentre } from '../drive/length.ts';
 import { settingFor } from '../drive/setting.ts';
 import { shoeTravel } from '../drive/shoe.ts';
 import { centreForSlack, MOST_SLACK_SHARE, slackAtCentre, slackOfChain } from '../drive/slack.ts';
-import { chainNamed } from '../drive/standard.ts';
 import { judgeWear, lengthAtWear, wearLimit } from '../drive/wear.ts';
-import { parseQuantity } from '../units/parse.ts';
+import { readChain } from './chain-pitch.ts';
 import { type Entries, field, openEntries, YES_NO } from './entries.ts';
 import { figureLine, shown, wordLine } from './line.ts';
 import { BOOK_WINS, type Line, type Reckoned, type Refused, type Sum, type Texts } from './sum.ts';
 
-const PITCH = field('pitch', 'Chain, its number or its pitch', 'text', 'must', '#40');
+const PITCH = field('pitch', 'Chain, its number or its pitch', 'text', 'must', '#40 or 520');
 const TEETH = [
   field('small', 'Teeth of one sprocket', 'text', 'must', '24'),
   field('large', 'Teeth of the other', 'text', 'must', '36'),
@@ -34,24 +33,10 @@ function fail(field: string | null, why: string): Refused {
   return { ok: false, faults: [{ field, why }] };
 }
 
-function pitchOf(read: Entries): number | null {
-  const text = read.text('pitch');
-  if (text === '') return null;
-  const named = chainNamed(text);
-  if (named.ok) return named.chain.pitch;
-  if (!/[a-z"″]/i.test(text.replace(/\d+[abc]\b/i, ''))) return read.blame('pitch', named.why);
-  const length = parseQuantity(text, 'length');
-  if (!length.ok) return read.blame('pitch', length.why);
-  const { si } = length.value;
-  return si >= 0.003 && si <= 0.1
-    ? si
-    : read.blame('pitch', `${text} is no pitch of a chain, 3 mm to 100 mm: measure from pin to pin.`);
-}
-
 /** Pitch, teeth and, where it is entered, a centre distance at which the sprockets do not meet. */
 function driveOf(read: Entries, centreMust: boolean) {
   read.demand('pitch', 'small', 'large', ...(centreMust ? ['centre'] : []));
-  const pitch = pitchOf(read);
+  const pitch = readChain(read)?.pitch ?? null;
   const teeth = [read.whole('small', 6, 400), read.whole('large', 6, 400)] as const;
   const centre = read.one('centre', LENGTH);
   const [one, two] = teeth;
@@ -235,15 +220,28 @@ function reckonSlack(texts: Texts): Reckoned | Refused {
         ),
       );
   }
+  let notes: readonly string[] = [];
   const cautions: string[] = [
     'Turn the chain once round and take the slack where it is tightest, with the case cold.',
   ];
   if (rise !== null && rise > 0) {
     const hot = slackWhenHot(aim, { centre: ready.centre, span, caseRise: Math.round(rise) });
-    lines.push(figureLine('hot', 'Slack when hot', 'length', hot.slack, 2, () => hot.says));
+    lines.push(
+      hot.mayBeTaut
+        ? wordLine('hot', 'Slack when hot', 'may be taut', hot.says)
+        : figureLine(
+            'hot',
+            'Slack when hot',
+            'length',
+            hot.slack,
+            2,
+            (f) => `With the case ${Math.round(rise)} K hotter it is about ${f}.`,
+          ),
+    );
     if (hot.mayBeTaut)
       cautions.push('It may run taut when hot: look that the figure is the one for a cold case.');
-    cautions.push(...hot.assumptions);
+    notes = hot.assumptions;
+    cautions.push(...notes);
   } else cautions.push(BOOK_WINS);
   const picture = {
     kind: 'slack' as const,
@@ -259,7 +257,7 @@ function reckonSlack(texts: Texts): Reckoned | Refused {
       ...(aim === now ? [] : [`${moved === null ? 'aim for' : 'then'} ${shown('length', at(aim))}`]),
     ],
   };
-  return { ok: true, lines, cautions, picture, solvedFor };
+  return { ok: true, lines, cautions, notes, picture, solvedFor };
 }
 
 export const CHAIN_SLACK: Sum = {

@@ -1,14 +1,21 @@
 /** Sums: thread locker and sealant by the clock. */
 import { lockerAt, lockerClock, type Surface } from '../joint/locker.ts';
+import type { Interval } from '../joint/require.ts';
+import { sayTimes } from '../joint/say.ts';
 import { sealantAt, sealantClock } from '../joint/sealant.ts';
 import { field, openEntries, YES_NO } from './entries.ts';
-import { figureLine, wordLine } from './line.ts';
+import { wordLine } from './line.ts';
 import type { Line, Reckoned, Refused, Sum, Texts } from './sum.ts';
 
 const KELVIN = 273.15;
 const WEATHER = { least: KELVIN - 40, most: KELVIN + 100 };
 const ELAPSED = { least: 0, most: 365 * 86400 };
 const SHEET_WINS = 'This is an estimate; the sheet of the product wins.';
+
+/** Minutes and hours in one interval stand each in its own unit: "20 min to 4 h", not "0.33–4 h". */
+function timeLine(id: string, words: string, time: Interval, says: (figure: string) => string): Line {
+  return wordLine(id, words, sayTimes(time), says(sayTimes(time)));
+}
 
 const LOCKER_FIELDS = [
   field('temperature', 'Temperature of the parts', 'temperature', 'must', '20 °C', '20 °C'),
@@ -38,28 +45,19 @@ function reckonLocker(texts: Texts): Reckoned | Refused {
   const clock = lockerClock({ temperature: kelvin! - KELVIN, surface, primer, clean });
   if (!clock.ok) return { ok: false, faults: [{ field: null, why: clock.why }] };
   const lines: Line[] = [
-    figureLine(
+    timeLine(
       'handling',
       'Handling',
-      'time',
       clock.handling,
-      2,
       (f) => `It may be handled ${f} after it went on; every torque must be done before the first.`,
     ),
-    figureLine(
-      'full',
-      'Full strength',
-      'time',
-      clock.full,
-      2,
-      (f) => `It bears its full load ${f} after it went on.`,
-    ),
+    timeLine('full', 'Full strength', clock.full, (f) => `It bears its full load ${f} after it went on.`),
   ];
   if (since !== null) {
     const now = lockerAt(clock, since);
     lines.push(wordLine('now', 'Now', now.phase, now.words));
   }
-  return { ok: true, lines, cautions: [SHEET_WINS], picture: null, solvedFor: null };
+  return { ok: true, lines, cautions: [SHEET_WINS], notes: [SHEET_WINS], picture: null, solvedFor: null };
 }
 
 export const LOCKER: Sum = {
@@ -104,36 +102,20 @@ function reckonSealant(texts: Texts): Reckoned | Refused {
   const clock = sealantClock({ temperature: kelvin! - KELVIN, humidity, depth: depth!, cure, nearElectrics });
   if (!clock.ok) return { ok: false, faults: [{ field: null, why: clock.why }] };
   const lines: Line[] = [
-    figureLine(
+    timeLine(
       'skin',
       'Skin',
-      'time',
       clock.skin,
-      2,
       (f) => `It skins ${f} after it was laid; close the joint before the first.`,
     ),
-    figureLine(
-      'through',
-      'Cured through',
-      'time',
-      clock.through,
-      2,
-      (f) => `It is cured through ${f} after it was laid.`,
-    ),
-    figureLine(
-      'full',
-      'Full strength',
-      'time',
-      clock.full,
-      2,
-      (f) => `It has its full strength ${f} after it was laid.`,
-    ),
+    timeLine('through', 'Cured through', clock.through, (f) => `It is cured through ${f} after it was laid.`),
+    timeLine('full', 'Full strength', clock.full, (f) => `It has its full strength ${f} after it was laid.`),
   ];
   if (since !== null) {
     const now = sealantAt(clock, since);
     lines.push(wordLine('now', 'Now', now.phase, now.words));
   }
-  return { ok: true, lines, cautions: [SHEET_WINS], picture: null, solvedFor: null };
+  return { ok: true, lines, cautions: [SHEET_WINS], notes: [SHEET_WINS], picture: null, solvedFor: null };
 }
 
 export const SEALANT: Sum = {

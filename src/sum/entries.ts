@@ -23,6 +23,8 @@ export interface Entries {
   /** Whether a field is left empty. */
   readonly empty: (id: string) => boolean;
   readonly text: (id: string) => string;
+  /** How one may write it. */
+  readonly example: (id: string) => string;
   /** A range; null where it is empty or refused. */
   readonly span: (id: string, limits: Limits) => Span | null;
   /** A single figure in SI units; null as `span`. */
@@ -35,6 +37,11 @@ export interface Entries {
   readonly demand: (...ids: readonly string[]) => void;
   /** Refused when anything was blamed. */
   readonly refused: () => Refused | null;
+}
+
+/** The sentence of room `units` with an example of this field in place of one of its kind; wire gauges keep theirs. */
+export function withExample(why: string, example: string): string {
+  return why.includes('copper') ? why : why.replace(/\be\.g\. .*\.$/, `e.g. ${example}.`);
 }
 
 /** Opens the texts of a sum; words for no field of it are blamed too. */
@@ -53,16 +60,23 @@ export function openEntries(fields: readonly Field[], texts: Texts): Entries {
   };
   const span = (id: string, { above, least, most }: Limits): Span | null => {
     const { kind } = fieldOf(id);
-    if (kind === 'choice' || kind === 'text') throw new RangeError(`${id} must be a quantity, got ${kind}`);
+    if (kind === 'choice' || kind === 'text' || kind === 'list')
+      throw new RangeError(`${id} must be a quantity, got ${kind}`);
     if (text(id) === '') return null;
     const read = parseRange(text(id), kind);
-    if (!read.ok) return blame(id, read.why);
+    if (!read.ok) return blame(id, withExample(read.why, fieldOf(id).example));
     const [low, high] = [read.value.low.si, read.value.high.si];
     const say = (si: number) => printBoth({ kind, si } as Quantity<Kind>);
     if (above !== undefined && low <= above)
-      return blame(id, `${text(id)} is not above ${say(above)}: check the figure and its sign.`);
+      return blame(
+        id,
+        `${text(id)} is not above ${say(above)}: check the figure and its ${low > 0 ? 'unit' : 'sign'}.`,
+      );
     if (least !== undefined && low < least)
-      return blame(id, `${text(id)} is below ${say(least)}: check the figure and its sign.`);
+      return blame(
+        id,
+        `${text(id)} is below ${say(least)}: check the figure and its ${low > 0 ? 'unit' : 'sign'}.`,
+      );
     if (high > most) return blame(id, `${text(id)} is above ${say(most)}: check the figure and its unit.`);
     return { low, high, echo: read.echo };
   };
@@ -75,6 +89,7 @@ export function openEntries(fields: readonly Field[], texts: Texts): Entries {
   return {
     empty: (id) => text(id) === '',
     text,
+    example: (id) => fieldOf(id).example,
     span,
     one: (id, limits) => {
       const read = span(id, limits);

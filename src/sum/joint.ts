@@ -68,8 +68,10 @@ function reckon(texts: Texts): Reckoned | Refused {
   const into = read.empty('into') ? null : readMaterial(read.text('into'));
   if (into && !into.ok) read.blame('into', into.why);
   const engaged = read.one('engaged', { above: 0, most: 0.3 });
-  if (into && read.empty('engaged')) read.demand('engaged');
-  if (!read.empty('engaged') && !into) read.demand('into');
+  if (!read.empty('into') && read.empty('engaged'))
+    read.blame('engaged', 'it belongs to what the screw is tapped into: enter both, or neither.');
+  if (!read.empty('engaged') && read.empty('into'))
+    read.blame('into', 'it belongs to the thread engaged: enter both, or neither.');
   const strength = thread && grade?.ok ? strengthOf(grade.grade, thread.diameter) : null;
   if (strength && !strength.ok) read.blame('grade', strength.why);
   const bad = read.refused();

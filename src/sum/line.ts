@@ -42,6 +42,29 @@ export function figureLine(
   };
 }
 
+/** A length in one system, to a decimal place no finer than `place`, m. */
+function lengthTo({ low, high }: Interval, place: number, system: System): string {
+  const unit = unitFor({ kind: 'length', si: Math.abs(low) > Math.abs(high) ? low : high }, system);
+  const one = quantity('length', 1, unit).si;
+  // The decimal place at or under it, in the unit that is shown; a hair of rounding must not take the next finer.
+  const decimals = Math.max(0, -Math.floor(Math.log10(place / one) + 1e-9));
+  const round = (si: number) => quantity('length', Number((si / one).toFixed(decimals)), unit);
+  return printRange({ low: round(low), high: round(high) }, system);
+}
+
+/** A line for a length that is known to a decimal place, not to so many digits. */
+export function placedLine(
+  id: string,
+  words: string,
+  interval: Interval,
+  place: number,
+  says: (figure: string) => string,
+): Line {
+  const metric = lengthTo(interval, place, 'metric');
+  const inch = lengthTo(interval, place, 'inch');
+  return { id, words, metric, inch, says: says(`${metric} (${inch})`) };
+}
+
 /** A line whose figure has no unit, or is a word. */
 export function wordLine(id: string, words: string, figure: string | number, says: string): Line {
   const text = typeof figure === 'number' ? printNumber(figure) : figure;

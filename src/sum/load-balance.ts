@@ -32,6 +32,7 @@ const FIELDS = [
   field('volts', 'Volts at the battery', 'voltage', 'may', '14 V', '14 V'),
 ];
 
+const TAKEN = 'Wiring and regulator are taken for sound; what is lost in them comes on top.';
 const SPEED = { above: 5, most: 250 };
 
 function reckon(texts: Texts): Reckoned | Refused {
@@ -137,7 +138,8 @@ function reckon(texts: Texts): Reckoned | Refused {
   return {
     ok: true,
     lines,
-    cautions: ['Wiring and regulator are taken for sound; what is lost in them comes on top.', BOOK_WINS],
+    cautions: [TAKEN, BOOK_WINS],
+    notes: [TAKEN],
     picture: null,
     solvedFor: null,
   };

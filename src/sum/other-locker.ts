@@ -57,14 +57,14 @@ function reckon(texts: Texts): Reckoned | Refused {
     nearMagnetOrSeal: magnets === 'yes',
   };
   const is = undoStrength(screw);
-  const { severity, words } = lockerDeviation(screw, locker(wanted));
+  const { severity, brief } = lockerDeviation(screw, locker(wanted));
   const outcome = { safe: 'comes off', 'may-break': 'may break', breaks: 'breaks off' }[is.outcome];
   const lines: Line[] = [
     wordLine(
       'what',
       'What it means',
       { none: 'as wanted', 'next-time': 'holds; matters when it is opened', redo: 'do it again' }[severity],
-      words,
+      brief,
     ),
     figureLine(
       'undo',

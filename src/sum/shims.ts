@@ -3,7 +3,8 @@ import { chooseShims, type ShimSize } from '../drive/choose-shims.ts';
 import { type ShimWish, shimForAlignment, shimForEndPlay } from '../drive/shim.ts';
 import { parseQuantity } from '../units/parse.ts';
 import { type Entries, field, openEntries } from './entries.ts';
-import { figureLine, shown, wordLine } from './line.ts';
+import { placedLine, shown, wordLine } from './line.ts';
+import { piecesOf, whyPiece, withUnits } from './row.ts';
 import type { Line, Reckoned, Refused, Sum, Texts } from './sum.ts';
 
 const FIELDS = [
@@ -16,7 +17,7 @@ const FIELDS = [
   field(
     'stock',
     'Shims at hand, thickness and how many',
-    'text',
+    'list',
     'must',
     '10 thou x2, 20 thou x2, 30 thou x1',
   ),
@@ -24,29 +25,29 @@ const FIELDS = [
 ];
 
 const LENGTH = { least: 0, most: 0.1 };
+/** A tenth of a thou, m: no micrometer in a garage tells more. */
+const FINEST = 2.54e-6;
 
 function stockOf(read: Entries): readonly ShimSize[] | null {
   if (read.empty('stock')) return null;
+  const pieces = piecesOf(read, 'stock', 24);
+  if (!pieces) return null;
+  const parts = pieces.map((piece) => /^(.*?)(?:\s*[x×]\s*(\d{1,3}))?$/i.exec(piece)!);
   const sizes: ShimSize[] = [];
-  // A comma before a space or a letter's end parts two sizes; one within a figure is its decimal sign.
-  for (const part of read
-    .text('stock')
-    .split(/\s*;\s*|,\s+/)
-    .filter(Boolean)) {
-    const found = /^(.*?)(?:\s*[x×]\s*(\d{1,3}))?$/i.exec(part)!;
-    const size = parseQuantity(found[1]!, 'length');
-    if (!size.ok) return read.blame('stock', size.why);
+  for (const [i, text] of withUnits(parts.map((part) => part[1]!)).entries()) {
+    const size = parseQuantity(text, 'length');
+    if (!size.ok) return read.blame('stock', whyPiece(read, 'stock', text, size.why));
     const { si } = size.value;
     if (!(si >= 1e-6 && si <= 0.05))
       return read.blame(
         'stock',
-        `${found[1]} is no thickness of a shim: it must be above 0 and at most 50 mm (2 in).`,
+        `${text} is no thickness of a shim: it must be above 0 and at most 50 mm (2 in).`,
       );
-    sizes.push({ thickness: si, count: Number(found[2] ?? 1) });
+    sizes.push({ thickness: si, count: Number(parts[i]![2] ?? 1) });
   }
-  return sizes.length <= 24
+  return sizes.some(({ count }) => count > 0)
     ? sizes
-    : read.blame('stock', 'more than 24 sizes are entered: leave out those that cannot matter.');
+    : read.blame('stock', 'there is none of any size: write how many there are, e.g. 10 thou x2.');
 }
 
 function reckon(texts: Texts): Reckoned | Refused {
@@ -76,8 +77,15 @@ function reckon(texts: Texts): Reckoned | Refused {
   if (bad) return bad;
   const lines: Line[] = [];
   let wish: ShimWish;
-  if (stack) wish = { low: stack.low, high: stack.high, target: stack.low + (stack.high - stack.low) / 2 };
-  else {
+  if (stack) {
+    // One figure alone leaves no room for any shim: the tolerance below is meant for it then.
+    const off = stack.low === stack.high ? tolerance : 0;
+    wish = {
+      low: Math.max(0, stack.low - off),
+      high: stack.high + off,
+      target: stack.low + (stack.high - stack.low) / 2,
+    };
+  } else {
     const found = old !== null ? shimForAlignment(old, step!, tolerance) : shimForEndPlay(play!, wanted!);
     if (!found.ok) return { ok: false, faults: [{ field: null, why: found.why }] };
     wish = found.wish;
@@ -88,12 +96,11 @@ function reckon(texts: Texts): Reckoned | Refused {
       faults: [{ field: null, why: 'Even no shim is too much there: look for a part that is not seated.' }],
     };
   lines.push(
-    figureLine(
+    placedLine(
       'wish',
       'Stack wanted',
-      'length',
       { low: Math.max(0, wish.low), high: wish.high },
-      4,
+      FINEST,
       (f) => `The stack must be ${f}.`,
     ),
   );
@@ -101,12 +108,11 @@ function reckon(texts: Texts): Reckoned | Refused {
   const chosen = choice.ok ? choice.stack : choice.nearest;
   lines.push(
     wordLine('fit', 'Fit', choice.ok ? 'fits' : 'none fits', choice.ok ? choice.says : choice.why),
-    figureLine(
+    placedLine(
       'total',
       'Stack',
-      'length',
       { low: chosen.total, high: chosen.total },
-      4,
+      FINEST,
       (f) => `${choice.ok ? 'That' : 'The nearest'} makes ${f}.`,
     ),
   );

@@ -1,71 +1,74 @@
 /** Sum: how far a stack of parts may come out, worst case and by the root of the squares. */
-import { parseRange } from '../units/parse.ts';
+import { parseQuantity, parseRange } from '../units/parse.ts';
 import { field, openEntries } from './entries.ts';
-import { figureLine, wordLine } from './line.ts';
+import { placedLine, wordLine } from './line.ts';
+import { piecesOf, whyPiece, withUnits } from './row.ts';
 import { BOOK_WINS, type Line, type Reckoned, type Refused, type Sum, type Texts } from './sum.ts';
 
 const FIELDS = [
   field(
     'parts',
     'Parts with their limits, minus for what takes away, commas between',
-    'text',
+    'list',
     'must',
-    '10 mm ± 0.1 mm, 2.0–2.2 mm, -8.1 ± 0.05 mm',
+    '10 ± 0.1, 2.0–2.2, -8.1 ± 0.05 mm',
   ),
   field('wanted', 'What the stack may be', 'length', 'may', '3.9–4.3 mm'),
 ];
 const MOST_PARTS = 40;
+const ONE_BIKE =
+  'For one bike the worst case counts, with the parts measured; the root of the squares is for many.';
+
+/** Last place of the finest figure that was written, m: a sum of figures is known no finer. Fractions are taken to a thou. */
+function finestPlace(pieces: readonly string[]): number {
+  const places = pieces.flatMap((piece) => {
+    const unit = /\d\s*([^\d\s]+)$/.exec(piece)?.[1] ?? 'mm';
+    const one = parseQuantity(`1 ${unit}`, 'length');
+    const decimals = [...piece.matchAll(/\d+(?:[.,](\d+))?/g)].map(([, tail]) => tail?.length ?? 0);
+    return piece.includes('/') || !one.ok ? [] : [one.value.si * 10 ** -Math.max(...decimals)];
+  });
+  return places.length > 0 ? Math.min(...places) : 25.4e-6;
+}
 
 function reckon(texts: Texts): Reckoned | Refused {
   const read = openEntries(FIELDS, texts);
   read.demand('parts');
   const wanted = read.span('wanted', { least: -10, most: 10 });
-  const pieces = read
-    .text('parts')
-    .split(/[,;\n]/)
-    .map((piece) => piece.trim())
-    .filter(Boolean);
-  if (pieces.length > MOST_PARTS)
-    read.blame('parts', `these are ${pieces.length} parts: at most ${MOST_PARTS} are added up.`);
-  let middle = 0;
-  let worst = 0;
-  let squares = 0;
-  for (const piece of pieces.slice(0, MOST_PARTS)) {
+  const pieces = withUnits(piecesOf(read, 'parts', MOST_PARTS) ?? []);
+  let [low, high, squares] = [0, 0, 0];
+  for (const piece of pieces) {
     const minus = /^[-−]/.test(piece);
     const found = parseRange(piece.replace(/^[-−+]\s*/, ''), 'length');
     if (!found.ok) {
-      read.blame('parts', `"${piece.slice(0, 30)}": ${found.why}`);
+      read.blame('parts', whyPiece(read, 'parts', piece, found.why));
       continue;
     }
-    const [low, high] = [found.value.low.si, found.value.high.si];
-    if (high > 10) read.blame('parts', `${piece.slice(0, 30)} is above 10 m: check the unit.`);
-    middle += ((minus ? -1 : 1) * (low + high)) / 2;
-    worst += (high - low) / 2;
-    squares += ((high - low) / 2) ** 2;
+    const [least, most] = [found.value.low.si, found.value.high.si];
+    if (most > 10) read.blame('parts', `${piece.slice(0, 30)} is above 10 m: check the figure and its unit.`);
+    low += minus ? -most : least;
+    high += minus ? -least : most;
+    squares += ((most - least) / 2) ** 2;
   }
   const bad = read.refused();
   if (bad) return bad;
+  const middle = (low + high) / 2;
   const likely = Math.sqrt(squares);
+  const place = finestPlace(pieces);
   const lines: Line[] = [
-    figureLine(
-      'worst',
-      'Worst case',
-      'length',
-      { low: middle - worst, high: middle + worst },
-      4,
-      (f) => `At worst the stack is ${f}.`,
-    ),
-    figureLine(
-      'likely',
-      'Likely',
-      'length',
-      { low: middle - likely, high: middle + likely },
-      4,
-      (f) => `With many alike it is mostly ${f} (root of the squares).`,
-    ),
+    placedLine('worst', 'Worst case', { low, high }, place, (f) => `At worst the stack is ${f}.`),
   ];
+  if (likely > 0)
+    lines.push(
+      placedLine(
+        'likely',
+        'Likely',
+        { low: middle - likely, high: middle + likely },
+        place,
+        (f) => `With many alike it is mostly ${f}, by the root of the squares.`,
+      ),
+    );
   if (wanted) {
-    const fits = middle - worst >= wanted.low - 1e-9 && middle + worst <= wanted.high + 1e-9;
+    const fits = low >= wanted.low - 1e-9 && high <= wanted.high + 1e-9;
     lines.push(
       wordLine(
         'fits',
@@ -80,10 +83,8 @@ function reckon(texts: Texts): Reckoned | Refused {
   return {
     ok: true,
     lines,
-    cautions: [
-      'For one bike the worst case counts, with the parts measured; the root of the squares is for many.',
-      BOOK_WINS,
-    ],
+    cautions: [ONE_BIKE, BOOK_WINS],
+    notes: [ONE_BIKE],
     picture: null,
     solvedFor: null,
   };

@@ -3,15 +3,19 @@ import type { Place } from '../joint/layout.ts';
 import { stagePlan } from '../joint/stages.ts';
 import { tighteningOrder } from '../joint/tightening-order.ts';
 import { type Entries, field, openEntries } from './entries.ts';
-import { wordLine } from './line.ts';
+import { figureLine, wordLine } from './line.ts';
+import { readRow } from './row.ts';
 import type { Line, Reckoned, Refused, Sum, Texts } from './sum.ts';
 
 const FIELDS = [
   field('ring', 'Screws evenly on a ring', 'text', 'may', '8'),
-  field('places', 'Places of the screws, x,y each, all in one unit', 'text', 'may', '0,0 100,0 100,80 0,80'),
+  field('places', 'Places of the screws, x,y each, all in one unit', 'list', 'may', '0,0 100,0 100,80 0,80'),
   field('book', 'Order the book gives', 'text', 'may', '1-3-2-4'),
   field('torque', 'Final torque', 'torque', 'may', '9 lbf·ft'),
+  field('steps', 'Stages the book gives, commas between', 'list', 'may', '5, 10, 14 N·m'),
 ];
+
+const LAST_WORD = 'A sequence or stages that the book gives win.';
 
 function placesOf(read: Entries): readonly Place[] | null {
   if (read.empty('ring') === read.empty('places'))
@@ -46,7 +50,15 @@ function placesOf(read: Entries): readonly Place[] | null {
 function reckon(texts: Texts): Reckoned | Refused {
   const read = openEntries(FIELDS, texts);
   const places = placesOf(read);
-  const torque = read.one('torque', { above: 0, most: 5000 });
+  const steps = readRow(
+    read,
+    'steps',
+    'torque',
+    { above: 0, most: 5000 },
+    'is no torque of a stage: check the figure and its unit.',
+    10,
+  );
+  const torque = read.one('torque', { above: 0, most: 5000 }) ?? steps?.at(-1) ?? null;
   const book = read.empty('book')
     ? null
     : read
@@ -66,15 +78,34 @@ function reckon(texts: Texts): Reckoned | Refused {
   if (!places || !order?.ok) throw new RangeError('a field must be read or blamed, got neither');
   const sequence = order.order.join('-');
   const lines: Line[] = [wordLine('order', 'Order', sequence, `${sequence}. ${order.note}`)];
-  const plan = torque === null ? null : stagePlan({ torque, screws: places.length });
-  if (plan && !plan.ok) return { ok: false, faults: [{ field: 'torque', why: plan.why }] };
+  const plan =
+    torque === null ? null : stagePlan({ torque, screws: places.length, ...(steps ? { book: steps } : {}) });
+  if (plan && !plan.ok)
+    return {
+      ok: false,
+      faults: [
+        {
+          field: steps ? 'steps' : 'torque',
+          why: `${steps ? 'Stages the book gives' : 'Final torque'}: ${plan.why}`,
+        },
+      ],
+    };
   plan?.stages.forEach((stage, i) => {
-    lines.push(wordLine(`stage-${i + 1}`, `Stage ${i + 1}`, stage.name, stage.words));
+    const [id, name] = [
+      `stage-${i + 1}`,
+      `Stage ${i + 1}${stage.name === 'round' ? ', round and round' : ''}`,
+    ];
+    lines.push(
+      stage.torque === null
+        ? wordLine(id, name, 'by hand', stage.words)
+        : figureLine(id, name, 'torque', { low: stage.torque, high: stage.torque }, 3, () => stage.words),
+    );
   });
   return {
     ok: true,
     lines,
-    cautions: [...(plan?.cautions ?? []), 'A sequence or stages that the book gives win.'],
+    cautions: [...(plan?.cautions ?? []), ...(book && (steps || !plan) ? [] : [LAST_WORD])],
+    notes: [LAST_WORD],
     picture: { kind: 'bolt-map', places, order: order.order },
     solvedFor: null,
   };

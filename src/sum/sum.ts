@@ -15,8 +15,8 @@ export interface Choice {
 export interface Field {
   readonly id: string;
   readonly words: string;
-  /** Kind of quantity; 'choice' for one of `choices`, 'text' for anything the sum reads itself. */
-  readonly kind: Kind | 'choice' | 'text';
+  /** Kind of quantity; 'choice' for one of `choices`, 'text' for anything the sum reads itself, 'list' for several of it. */
+  readonly kind: Kind | 'choice' | 'text' | 'list';
   /** `solve`: may be left empty, and is then worked out from the others. */
   readonly need: 'must' | 'may' | 'solve';
   /** Text it starts with; empty for most. */
@@ -51,6 +51,34 @@ export type Picture =
       readonly angle: number;
       readonly set: string;
       readonly torque: string;
+    }
+  | {
+      readonly kind: 'wrench-ranges';
+      /** What each wrench can be trusted with at the screw, and its best part, N·m. */
+      readonly rows: readonly {
+        readonly name: string;
+        readonly low: number;
+        readonly high: number;
+        readonly best: { readonly low: number; readonly high: number } | null;
+        readonly taken: boolean;
+      }[];
+      /** Torque at the screw, drag included, N·m. */
+      readonly target: number;
+      readonly words: string;
+    }
+  | {
+      readonly kind: 'screw-hole';
+      /** Lengths from the face of the tapped part, m; `reach` is how far the screw goes in. */
+      readonly diameter: number;
+      readonly pitch: number;
+      readonly length: number;
+      readonly clamped: number;
+      readonly reach: number;
+      readonly chamfer: number;
+      readonly threadDepth: number | null;
+      readonly holeDepth: number | null;
+      readonly bottoms: boolean;
+      readonly words: readonly string[];
     }
   | {
       readonly kind: 'bolt-map';
@@ -89,6 +117,8 @@ export interface Reckoned {
   readonly ok: true;
   readonly lines: readonly Line[];
   readonly cautions: readonly string[];
+  /** Those of the cautions that warn of nothing: what was taken for granted, who has the last word. */
+  readonly notes?: readonly string[];
   readonly picture: Picture | null;
   /** Field that was empty and is worked out; null where none was. */
   readonly solvedFor: string | null;

@@ -1,12 +1,12 @@
 /** Sum: slack read at several places of a chain: the tight spot, whether a whole turn is covered, what to take again. */
 import { surveySlack } from '../drive/tight-spot.ts';
-import { parseQuantity } from '../units/parse.ts';
 import { field, openEntries } from './entries.ts';
 import { figureLine, wordLine } from './line.ts';
+import { readRow } from './row.ts';
 import { BOOK_WINS, type Line, type Reckoned, type Refused, type Sum, type Texts } from './sum.ts';
 
 const FIELDS = [
-  field('readings', 'Slack at each place, commas between', 'text', 'must', '22 mm, 20 mm, 19 mm, 21 mm'),
+  field('readings', 'Slack at each place, commas between', 'list', 'must', '22, 20, 19, 21 mm'),
   field('step', 'Pitches of chain pulled past between two places', 'text', 'may', '8'),
   field('small', 'Teeth of one sprocket', 'text', 'may', '24'),
   field('large', 'Teeth of the other', 'text', 'may', '36'),
@@ -21,29 +21,25 @@ function reckon(texts: Texts): Reckoned | Refused {
   const small = read.whole('small', 6, 150);
   const large = read.whole('large', 6, 150);
   const links = read.whole('links', 10, 400);
-  const slacks: number[] = [];
-  for (const piece of read
-    .text('readings')
-    .split(/[,;\n]/)
-    .map((one) => one.trim())
-    .filter(Boolean)
-    .slice(0, MOST)) {
-    const found = parseQuantity(piece, 'length');
-    if (!found.ok) read.blame('readings', `"${piece.slice(0, 30)}": ${found.why}`);
-    else if (found.value.si < 0 || found.value.si > 0.5)
-      read.blame('readings', `${piece.slice(0, 30)} is no slack of a chain: it must be 0 to 50 cm.`);
-    else slacks.push(found.value.si);
-  }
-  const drive = [small, large, links].filter((each) => each !== null).length;
-  if (drive > 0 && drive < 3)
+  const slacks = readRow(
+    read,
+    'readings',
+    'length',
+    { least: 0, most: 0.5 },
+    'is no slack of a chain: it must be 0 to 50 cm.',
+    MOST,
+  );
+  const missing = ['small', 'large', 'links'].filter((id) => read.empty(id));
+  if (missing.length === 1 || missing.length === 2)
     read.blame(
-      null,
-      'Teeth of both sprockets and the pitches of the chain belong together: enter all three or none.',
+      missing[0]!,
+      'teeth of both sprockets and pitches of the chain belong together, and it is empty: enter all three or none.',
     );
   const bad = read.refused();
   if (bad) return bad;
+  if (!slacks) throw new RangeError('a field must be read or blamed, got neither');
   const readings = slacks.map((slack, n) => (step === null ? { slack } : { slack, turned: n * step }));
-  const loop = drive === 3 ? { teeth: [small!, large!] as const, links: links! } : undefined;
+  const loop = missing.length === 0 ? { teeth: [small!, large!] as const, links: links! } : undefined;
   const survey = loop ? surveySlack(readings, loop) : surveySlack(readings);
   const at = (value: number) => ({ low: value, high: value });
   const lines: Line[] = [
@@ -64,7 +60,8 @@ function reckon(texts: Texts): Reckoned | Refused {
       (f) => `It is loosest at place ${survey.loosest + 1} with ${f}.`,
     ),
   ];
-  if (survey.mayBeTighter !== null && survey.mayBeTighter > 0)
+  const told = survey.says.some((says) => says.includes('tighter in between'));
+  if (!told && survey.mayBeTighter !== null && survey.mayBeTighter > 0)
     lines.push(
       figureLine(
         'between',

@@ -8,8 +8,8 @@ export interface Shelf {
 }
 
 const keyOf = (sum: Sum): string => `sum ${sum.id}`;
-/** Longest text of one field, characters: whatever a person writes there is shorter. */
-export const MOST_TEXT = 400;
+/** Longest text of one field, characters: a row of sixty readings or a dozen wrenches is shorter. */
+export const MOST_TEXT = 1200;
 
 /** Texts the sum starts with where nothing was typed. */
 export function initialTexts(sum: Sum): Texts {

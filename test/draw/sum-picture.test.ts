@@ -6,6 +6,8 @@ import type { Texts } from '../../src/sum/sum.ts';
 import { expectGolden } from './golden.ts';
 import { overlap, textBoxes } from './sheet-geometry.ts';
 
+const WRENCHES = SUMS.find(({ id }) => id === 'wrench-choice')!.example;
+const SCREW = SUMS.find(({ id }) => id === 'engagement')!.example;
 const DRAWN: readonly (readonly [name: string, sum: string, texts: Texts])[] = [
   ['shim-stack', 'shims', { stack: '155–165 thou', stock: '60 thou x2, 30 thou x2, 10 thou' }],
   ['lever', 'wrench', { torque: '35 lbf·in', length: '10 in', adapter: '4 in', angle: '45°' }],
@@ -33,6 +35,11 @@ const DRAWN: readonly (readonly [name: string, sum: string, texts: Texts])[] = [
       ] as const,
   ),
   ['bolt-map-ring', 'stages', { ring: '8' }],
+  ['wrench-ranges', 'wrench-choice', WRENCHES],
+  ['wrench-ranges-none', 'wrench-choice', { ...WRENCHES, torque: '2 N·m' }],
+  ['screw-hole', 'engagement', SCREW],
+  ['screw-hole-bottoms', 'engagement', { ...SCREW, length: '35 mm' }],
+  ['screw-hole-through', 'engagement', { ...SCREW, hole: '', tapped: '', grip: '40 mm', length: '' }],
   [
     'bolt-map-cover',
     'stages',

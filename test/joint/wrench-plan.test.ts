@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
-import { chooseWrench, planWrench, type Wrench } from '../../src/joint/wrench-plan.ts';
-import { nearestMark, nearestMarks } from '../../src/joint/wrench-scale.ts';
+import { chooseWrench, planWrench, tryWrenches, type Wrench } from '../../src/joint/wrench-plan.ts';
+import { fullScaleFor, nearestMark, nearestMarks } from '../../src/joint/wrench-scale.ts';
 import { quantity } from '../../src/units/quantity.ts';
 
 const inLbs = (value: number) => quantity('torque', value, 'lbf·in').si;
@@ -124,5 +124,40 @@ describe('choice', () => {
       why: expect.stringMatching(/^No wrench at hand does 1 N·m \(8\.85 lbf·in\); the nearest is small: /),
     });
     expect(chooseWrench({ torque: 1 }, [])).toMatchObject({ ok: false });
+  });
+});
+
+describe('a wrench as its sheet has it', () => {
+  test('its first figure and its own error go before the rule', () => {
+    expect(planWrench({ torque: 12 }, { name: 'a', fullScale: 50, lowest: 15 })).toMatchObject({
+      ok: false,
+      why: expect.stringContaining('below the first figure of this wrench, 15 N·m'),
+    });
+    expect(planWrench({ torque: 15 }, { name: 'a', fullScale: 50, lowest: 15 })).toMatchObject({ ok: true });
+    expect(planWrench({ torque: 20 }, { name: 'a', fullScale: 50, accuracy: 0.02 })).toMatchObject({
+      accuracy: 0.02,
+      torque: { low: 19.6, high: 20.4 },
+    });
+    expect(() => planWrench({ torque: 20 }, { name: 'a', fullScale: 50, accuracy: 4 })).toThrow('accuracy');
+  });
+
+  test('without its length no adapter goes on it, and nothing is said of the push', () => {
+    const wrench = { name: 'a', fullScale: 50 };
+    expect(planWrench({ torque: 20 }, wrench)).toMatchObject({ ok: true, push: null, factor: 1 });
+    expect(planWrench({ torque: 20, adapter: 0.1 }, wrench)).toMatchObject({
+      ok: false,
+      why: expect.stringContaining('its length is not known'),
+    });
+  });
+
+  test('every one that can is in the list, the best first', () => {
+    const found = tryWrenches({ torque: 70 }, [LARGE, MIDDLE, SMALL]);
+    expect(found.plans.map(({ wrench }) => wrench.name)).toEqual(['middle', 'large']);
+    expect(found.unfit.map(({ wrench }) => wrench.name)).toEqual(['small']);
+  });
+
+  // 30–80 % of full scale is the best range (US Army TM 1-1500-204-23-9).
+  test('the full scale that would put a setting in the best range', () => {
+    expect(fullScaleFor(24)).toEqual({ low: 30, high: 80 });
   });
 });

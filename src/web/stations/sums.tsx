@@ -99,7 +99,11 @@ function Worked({ sum }: { readonly sum: Sum }): JSX.Element {
   const begun = touched(sum, texts);
   const refused = shown?.found.ok === false && begun ? shown.found : null;
   const reckoned = shown?.found.ok ? shown.found : null;
-  const whyOf = (id: string) => refused?.faults.find(({ field }) => field === id)?.why ?? null;
+  // The sentence stands below its own field, whose name is there already.
+  const whyOf = ({ id, words }: Field) => {
+    const why = refused?.faults.find(({ field }) => field === id)?.why ?? null;
+    return why?.startsWith(`${words}: `) ? begin(why.slice(words.length + 2)) : why;
+  };
   const overall = refused?.faults.filter(({ field }) => field === null) ?? [];
   return (
     <div class="stack sum">
@@ -114,7 +118,7 @@ function Worked({ sum }: { readonly sum: Sum }): JSX.Element {
               key={field.id}
               field={field}
               text={texts[field.id] ?? ''}
-              why={whyOf(field.id)}
+              why={whyOf(field)}
               worked={reckoned?.solvedFor === field.id}
               enter={(text) => enter(field.id, text)}
             />
@@ -178,21 +182,24 @@ function Entry(props: {
       />
     );
   const below = `sum-${field.id}-below`;
+  const entry = {
+    id: `sum-${field.id}`,
+    class: why ? 'off' : undefined,
+    value: text,
+    maxLength: MOST_TEXT,
+    autocomplete: 'off',
+    autocapitalize: 'off',
+    spellcheck: false,
+    'aria-invalid': why !== null,
+    'aria-describedby': below,
+    onInput: (event: JSX.TargetedInputEvent<HTMLInputElement | HTMLTextAreaElement>) =>
+      props.enter(event.currentTarget.value),
+  };
   return (
     <div>
-      <label class="field">
+      <label class="field" for={entry.id}>
         <span>{field.words}</span>
-        <input
-          class={why ? 'off' : undefined}
-          value={text}
-          maxLength={MOST_TEXT}
-          autocomplete="off"
-          autocapitalize="off"
-          spellcheck={false}
-          aria-invalid={why !== null}
-          aria-describedby={below}
-          onInput={(event) => props.enter(event.currentTarget.value)}
-        />
+        {field.kind === 'list' ? <textarea rows={rowsOf(text)} {...entry} /> : <input {...entry} />}
       </label>
       {/* Always there, so that nothing moves under the finger while one types. */}
       <p id={below} class={why ? 'below off' : 'below'}>
@@ -208,6 +215,11 @@ function Entry(props: {
       </p>
     </div>
   );
+}
+
+/** Lines a list takes: two at least, so that it is seen to take several; the browser wraps and scrolls beyond. */
+function rowsOf(text: string): number {
+  return Math.max(2, Math.min(8, text.split('\n').length));
 }
 
 function hintOf({ need, example }: Field): string {
@@ -242,7 +254,7 @@ function Found({ found }: { readonly found: Reckoned }): JSX.Element {
         ))}
       </dl>
       {found.cautions.map((caution) =>
-        caution === BOOK_WINS ? (
+        caution === BOOK_WINS || found.notes?.includes(caution) ? (
           <p key={caution}>{caution}</p>
         ) : (
           <p key={caution} class="warn">
