@@ -169,6 +169,7 @@ const BODIES: { readonly [T in EventType]: Readonly<Record<string, Rule>> } = {
   complaintHeard: { words: text(TEXT_LIMITS.words, 0), symptoms: list(LIST_LIMITS.symptoms, word) },
   toolsDeclared: { clamp: flag, loadTester: flag, hydrometer: flag, supply: flag },
   readingTaken: { key: readingKey, value: readingValue, entered: text(TEXT_LIMITS.entered, 0) },
+  readingPicked: { event: stamp },
   readingWithdrawn: { event: stamp, why: text(TEXT_LIMITS.why, 0) },
   verdictAccepted: {
     repairs: list(
@@ -205,6 +206,13 @@ const BODIES: { readonly [T in EventType]: Readonly<Record<string, Rule>> } = {
   noteAdded: { text: text(TEXT_LIMITS.text, 1) },
 };
 
+/** Fields that an earlier version did not write. */
+const LATER_FIELDS: { readonly [T in EventType]?: Readonly<Record<string, Rule>> } = {
+  readingTaken: { over: orNull(stamp) },
+  stepBegun: { seen: orNull(stamp) },
+  stepDone: { seen: orNull(stamp) },
+};
+
 function isFields(value: unknown): value is Fields {
   return typeof value === 'object' && value !== null && !Array.isArray(value);
 }
@@ -236,7 +244,14 @@ export function checkEvent(value: unknown): CheckedEvent {
     const known = Object.keys(BODIES).join(', ');
     return { ok: false, field: 'type', why: `The field type must be one of ${known}.` };
   }
-  const complaint = checkFields(value, { ...ENVELOPE, ...BODIES[type as EventType] });
+  const later = Object.entries(LATER_FIELDS[type as EventType] ?? {}).filter(([name]) =>
+    Object.hasOwn(value, name),
+  );
+  const complaint = checkFields(value, {
+    ...ENVELOPE,
+    ...BODIES[type as EventType],
+    ...Object.fromEntries(later),
+  });
   if (complaint)
     return {
       ok: false,

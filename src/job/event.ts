@@ -60,6 +60,18 @@ export interface ReadingTaken {
   readonly value: Value;
   /** The entry as it was typed, so that a misreading can be told from a mistyping. */
   readonly entered: string;
+  /**
+   * Id of the take of the same reading that its writer had before their eyes; null for none. Left out by an earlier
+   * version. Two takes that did not know of each other are both shown until somebody picks.
+   */
+  readonly over?: string | null;
+}
+
+/** Of takes that did not know of each other this one counts. */
+export interface ReadingPicked {
+  readonly type: 'readingPicked';
+  /** Id of the `readingTaken` event. */
+  readonly event: string;
 }
 
 export interface ReadingWithdrawn {
@@ -124,6 +136,8 @@ export interface StepBegun {
   readonly type: 'stepBegun';
   /** Its id in the machine file. */
   readonly step: string;
+  /** Id of the last `stepUndone` of this step that its writer had seen; null or left out for none. */
+  readonly seen?: string | null;
 }
 
 /** An action or build step is done. */
@@ -131,6 +145,8 @@ export interface StepDone {
   readonly type: 'stepDone';
   /** Its id in the machine file. */
   readonly step: string;
+  /** Id of the last `stepUndone` of this step that its writer had seen; null or left out for none. */
+  readonly seen?: string | null;
 }
 
 /** It is not done after all, nor has it begun. */
@@ -176,6 +192,7 @@ export type EventBody =
   | ToolsDeclared
   | ReadingTaken
   | ReadingWithdrawn
+  | ReadingPicked
   | VerdictAccepted
   | VerdictReopened
   | PriorSet

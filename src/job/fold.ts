@@ -19,6 +19,8 @@ export interface Taken {
 /** A key's value that counts, with the ones it replaced, oldest first. */
 export interface Reading extends Taken {
   readonly earlier: readonly Taken[];
+  /** Takes with another value that did not know of this one, nor this of them: a person is to pick. Mostly empty. */
+  readonly disputed: readonly Taken[];
 }
 
 export interface Withdrawn extends Taken {
@@ -114,7 +116,8 @@ export function foldJob(events: readonly JobEvent[]): JobState {
   let accepted: EventOf<'verdictAccepted'> | null = null;
   let reopened: JobState['reopened'] = null;
   const priors = new Map<string, OwnPrior>();
-  const byKey = new Map<string, Taken[]>();
+  const byKey = new Map<string, (Taken & { readonly over: string | null | undefined })[]>();
+  const picks: { readonly id: string; readonly event: string }[] = [];
   const withdrawn: Withdrawn[] = [];
   const notes: JobState['notes'][number][] = [];
 
@@ -137,17 +140,19 @@ export function foldJob(events: readonly JobEvent[]): JobState {
         };
         break;
       case 'readingTaken': {
-        const taken: Taken = {
+        const taken = {
           event: event.id,
           key: event.key,
           value: event.value,
           entered: event.entered,
           at,
           who,
+          over: event.over,
         };
         const gone = withdrawals.get(event.id);
         if (gone) {
-          withdrawn.push({ ...taken, why: gone.why, withdrawnAt: gone.at, withdrawnBy: gone.who });
+          const { over: _over, ...what } = taken;
+          withdrawn.push({ ...what, why: gone.why, withdrawnAt: gone.at, withdrawnBy: gone.who });
           break;
         }
         const same = sameReading(event.key);
@@ -157,6 +162,9 @@ export function foldJob(events: readonly JobEvent[]): JobState {
         byKey.set(same, [...before, taken]);
         break;
       }
+      case 'readingPicked':
+        picks.push({ id: event.id, event: event.event });
+        break;
       case 'verdictAccepted':
         accepted = event;
         reopened = null;
@@ -178,7 +186,7 @@ export function foldJob(events: readonly JobEvent[]): JobState {
     }
   }
 
-  const readings = [...byKey.values()].map((takes) => ({ ...takes.at(-1)!, earlier: takes.slice(0, -1) }));
+  const readings = [...byKey.values()].map((takes) => settle(takes, picks));
   return {
     job,
     opened,
@@ -196,6 +204,30 @@ export function foldJob(events: readonly JobEvent[]): JobState {
   };
 }
 
+/** Which of a key's takes counts, and which others stand against it. A pick settles what was there when it was made. */
+function settle(
+  takes: readonly (Taken & { readonly over: string | null | undefined })[],
+  picks: readonly { readonly id: string; readonly event: string }[],
+): Reading {
+  const plain = takes.map(({ over: _over, ...taken }) => taken);
+  const pick = picks.findLast(({ event }) => takes.some((take) => take.event === event));
+  const last = takes.at(-1)!;
+  const earlier = (counts: string) => plain.filter(({ event }) => event !== counts);
+  if (pick && last.event < pick.id) {
+    const picked = plain.find(({ event }) => event === pick.event)!;
+    return { ...picked, earlier: earlier(picked.event), disputed: [] };
+  }
+  // A log of an earlier version does not say what was seen: then all of it was.
+  const seen = last.over === undefined ? last.event : (last.over ?? '');
+  const stands = ({ event, value }: Taken): boolean => {
+    if (value === last.value) return false;
+    if (pick && event < pick.id) return event === pick.event && last.over !== event;
+    return event > seen;
+  };
+  const others = earlier(last.event);
+  return { ...plain.at(-1)!, earlier: others, disputed: others.filter(stands) };
+}
+
 /** One text for every way to write a key: `batt_volts` and `batt_volts lights=low rpm=3000` are the same reading. */
 function sameReading(text: string): string {
   const key = readKey(text);
@@ -203,7 +235,12 @@ function sameReading(text: string): string {
 }
 
 /** What can change a verdict after it was accepted. */
-const CHANGES: ReadonlySet<EventType> = new Set(['readingTaken', 'readingWithdrawn', 'priorSet']);
+const CHANGES: ReadonlySet<EventType> = new Set([
+  'readingTaken',
+  'readingWithdrawn',
+  'readingPicked',
+  'priorSet',
+]);
 
 function describeAccepted(event: EventOf<'verdictAccepted'>, ordered: readonly JobEvent[]): Accepted {
   const { id, at, who, repairs, sets, noneOfThese } = event;

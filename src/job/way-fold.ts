@@ -35,6 +35,8 @@ export interface WayState {
   readonly chosen: WayChoice | null;
   /** Steps begun or done, in the order of their first ticks. */
   readonly ticks: readonly Ticked[];
+  /** The last un-ticking of each step, by step: a tick that is to count names it. */
+  readonly undone: ReadonlyMap<string, string>;
   /** What jams and was not cleared, in order. */
   readonly troubles: readonly Troubled[];
   /** Ids of supplies at hand, in the order in which they were noted. */
@@ -45,6 +47,8 @@ export interface WayState {
 export function foldWay(ordered: readonly JobEvent[]): WayState {
   // Gathered first: clocks may sort a clearing before the trouble it names.
   const cleared = new Set(ordered.flatMap((event) => (event.type === 'wayCleared' ? [event.event] : [])));
+  const undone = new Map<string, string>();
+  for (const event of ordered) if (event.type === 'stepUndone') undone.set(event.step, event.id);
   let chosen: WayChoice | null = null;
   const ticks = new Map<string, Ticked>();
   const troubles: Troubled[] = [];
@@ -57,15 +61,14 @@ export function foldWay(ordered: readonly JobEvent[]): WayState {
       case 'stepBegun':
       case 'stepDone': {
         const { step, at } = event;
+        // Un-ticking beats a tick that did not know of it, whichever clock was ahead.
+        if ((undone.get(step) ?? '') > (event.seen ?? '')) break;
         const before = ticks.get(step) ?? { step, begun: null, done: null };
         // The first tick gives the time: a second one, of another device, says nothing new.
         if (event.type === 'stepBegun') ticks.set(step, { ...before, begun: before.begun ?? at });
         else ticks.set(step, { ...before, done: before.done ?? at });
         break;
       }
-      case 'stepUndone':
-        ticks.delete(event.step);
-        break;
       case 'wayTroubled':
         if (!cleared.has(event.id)) {
           const { what, of, minutes, until, at } = event;
@@ -78,7 +81,7 @@ export function foldWay(ordered: readonly JobEvent[]): WayState {
         break;
     }
   }
-  return { chosen, ticks: [...ticks.values()], troubles, here: [...here] };
+  return { chosen, undone, ticks: [...ticks.values()], troubles, here: [...here] };
 }
 
 function choiceOf({ targets, people, startsAt, nights, aim, leave }: EventOf<'wayChosen'>): WayChoice {

@@ -1,4 +1,5 @@
 /** What the app asks of the laptop. Whatever goes wrong comes back as a value in words; nothing here throws. */
+import { signal } from '@preact/signals';
 import { checkEvent } from '../job/check.ts';
 import type { JobEvent } from '../job/event.ts';
 import type { Mark } from '../machine/judge-file.ts';
@@ -30,6 +31,9 @@ export interface MachineLine {
   readonly mark: Mark;
 }
 
+/** By how much the laptop's clock is ahead of this device's, ms; null before its first answer. To a second or two. */
+export const laptopAhead = signal<number | null>(null);
+
 /** How long the laptop may take, ms. */
 const PATIENCE_MS = 10_000;
 const UNREACHABLE = 'The laptop does not answer. Start Chargewright on it again; nothing typed here is lost.';
@@ -47,6 +51,8 @@ async function ask(path: string, body?: unknown): Promise<Got<string>> {
   } catch {
     return { ok: false, kind: 'unreachable', why: UNREACHABLE };
   }
+  const date = Date.parse(response.headers.get('date') ?? '');
+  if (Number.isFinite(date)) laptopAhead.value = date - Date.now();
   const text = await response.text().catch(() => null);
   // Cut off in the middle: as good as no answer.
   if (text === null) return { ok: false, kind: 'unreachable', why: UNREACHABLE };

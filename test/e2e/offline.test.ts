@@ -88,6 +88,14 @@ describe.skipIf(skipWithoutBrowser)('with the laptop switched off', { timeout: 1
     await page.context().close();
   });
 
+  test('says when the clock of a device is not the laptop’s', async () => {
+    const { page } = await openPage(app.browser, BENCH);
+    await page.clock.install({ time: Date.now() - 17 * 60_000 });
+    await page.goto(`${app.laptop.address}/`);
+    await page.getByText(/clock is 17 min behind the laptop/).waitFor({ timeout: 30_000 });
+    await page.context().close();
+  });
+
   test('is installable', async () => {
     const { page } = await openPage(app.browser, BENCH);
     await page.goto(`${app.laptop.address}/`);

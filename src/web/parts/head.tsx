@@ -2,7 +2,7 @@ import type { JSX } from 'preact';
 import { PLACE_NAMES, type Place, STATIONS, stationOf, writeRoute } from '../route.ts';
 import { job } from '../state/job.ts';
 import { route } from '../state/place.ts';
-import { Refused, Saved } from './saved.tsx';
+import { ClockApart, Refused, Saved } from './saved.tsx';
 import { ThemeChoice } from './theme-choice.tsx';
 
 function Stations(props: { readonly id: string; readonly station: Place }): JSX.Element {
@@ -50,6 +50,7 @@ export function Head(): JSX.Element {
         <ThemeChoice />
       </div>
       <Refused />
+      <ClockApart />
     </header>
   );
 }

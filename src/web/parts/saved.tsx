@@ -1,6 +1,7 @@
 import type { JSX } from 'preact';
 import { useEffect, useState } from 'preact/hooks';
 import { later } from '../browser.ts';
+import { laptopAhead } from '../server.ts';
 import { countWords } from '../show.ts';
 import { dropEntry, memoryOnly, sendAgain, waiting } from '../state/job.ts';
 import { Press } from './press-button.tsx';
@@ -34,6 +35,22 @@ export function Saved(): JSX.Element {
       <span class="unseen" role="status">
         {lasting ? `${text}. They are kept in this browser and sent when the laptop answers.` : ''}
       </span>
+    </p>
+  );
+}
+
+/** Clocks further apart than this mix up what happened when, ms. */
+const WORTH_SETTING_MS = 5 * 60_000;
+
+/** That this device's clock is not the laptop's. */
+export function ClockApart(): JSX.Element | null {
+  const ahead = laptopAhead.value;
+  if (ahead === null || Math.abs(ahead) < WORTH_SETTING_MS) return null;
+  const minutes = Math.round(Math.abs(ahead) / 60_000);
+  return (
+    <p class="warn">
+      <b class="flag">▲ Clock</b> This device's clock is {minutes} min {ahead > 0 ? 'behind' : 'ahead of'} the
+      laptop's. Set the wrong one right: until then times of the two are mixed up. Nothing is lost.
     </p>
   );
 }

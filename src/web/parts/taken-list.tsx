@@ -3,7 +3,7 @@ import { useRef } from 'preact/hooks';
 import type { Reading, Taken } from '../../job/fold.ts';
 import { describeKey, kindOf } from '../keys.ts';
 import { showTime, showValue } from '../show.ts';
-import { happened, happenedUndoably, job } from '../state/job.ts';
+import { happened, happenedUndoably, job, takenNow } from '../state/job.ts';
 import { openReading } from '../state/taking.ts';
 import { answer } from '../state/verdict.ts';
 import { Fig } from './fig.tsx';
@@ -40,7 +40,25 @@ function TakenLine(props: {
           {doubt && <b class="flag"> ▲ does not fit</b>}
           {alone && <span class="alone"> ○ nothing else checks this one</span>}
         </p>
-        {reading.earlier.length > 0 && (
+        {reading.disputed.length > 0 && (
+          <div class="warn stack tight">
+            <p>
+              <b class="flag">◇ Two devices read differently.</b> Which one counts?
+            </p>
+            <div class="row">
+              {[...reading.disputed, reading].map((take) => (
+                <Press
+                  key={take.event}
+                  label={`${shown(take)} counts: ${what}`}
+                  act={() => happened({ type: 'readingPicked', event: take.event })}
+                >
+                  {shown(take)}, {showTime(take.at, props.today)}
+                </Press>
+              ))}
+            </div>
+          </div>
+        )}
+        {reading.earlier.length > 0 && reading.disputed.length === 0 && (
           <p class="quiet">before that: {reading.earlier.map(shown).join(', ')}</p>
         )}
       </div>
@@ -68,7 +86,7 @@ export function TakenList(): JSX.Element {
   const lineOf = (reading: Reading): JSX.Element => {
     const doubt = doubtful.has(reading.key);
     const alone = unchecked.has(reading.key) && !doubt;
-    const said = `${reading.event} ${reading.earlier.length} ${doubt} ${alone} ${today.toDateString()}`;
+    const said = `${reading.event} ${reading.earlier.length} ${reading.disputed.length} ${doubt} ${alone} ${today.toDateString()}`;
     const kept = lines.current.get(reading.event);
     if (kept?.said === said) return kept.line;
     const line = (
@@ -100,6 +118,7 @@ export function TakenList(): JSX.Element {
                       key: gone.key,
                       value: gone.value,
                       entered: gone.entered,
+                      over: takenNow(gone.key),
                     })
                   }
                 >

@@ -91,7 +91,8 @@ function Step(props: {
   }, [show, id]);
   const tick = (type: 'stepDone' | 'stepBegun' | 'stepUndone'): void => {
     holdChoice();
-    happened({ type, step: step.id });
+    const seen = job.peek().way.undone.get(step.id) ?? null;
+    happened(type === 'stepUndone' ? { type, step: step.id } : { type, step: step.id, seen });
   };
   const marks = [
     ...(step.caution ? ['▲'] : []),

@@ -7,7 +7,7 @@ import { readEntry } from '../entry.ts';
 import { type Chosen, chooseKey, describeKey, sameReading } from '../keys.ts';
 import { checkSane } from '../sane.ts';
 import { showValue } from '../show.ts';
-import { happened, job, jobId } from './job.ts';
+import { happened, job, jobId, takenNow } from './job.ts';
 import { machine } from './machine.ts';
 import { go, route, slide } from './place.ts';
 import { showUndo } from './undo.ts';
@@ -134,7 +134,13 @@ export function tryEntry(now: Chosen, text: string, insist: boolean): Tried {
 
 /** Enters a reading and moves on to the proposed one. */
 export function enter(now: Chosen, value: Value, entered: string): void {
-  const event = happened({ type: 'readingTaken', key: now.key, value, entered: entered.slice(0, 60) });
+  const event = happened({
+    type: 'readingTaken',
+    key: now.key,
+    value,
+    entered: entered.slice(0, 60),
+    over: takenNow(now.key),
+  });
   type('');
   // The next reading in a task of its own: what was entered is on its way first.
   later(() => openReading(null), 0);
