@@ -1,15 +1,20 @@
 /** `way`: the way into a bike, the order of work, and the clock. */
 
 import { drawDip } from '../draw/dip.ts';
+import { dipOfPlan } from '../draw/dip-of-plan.ts';
 import { standalone } from '../draw/palette.ts';
 import { svgText } from '../draw/svg.ts';
+import type { Machine } from '../machine/definition.ts';
+import { AHEAD_KM, usualKm, wearOf } from '../machine/wear.ts';
 import { workOf } from '../machine/work.ts';
+import { HOUR_WORTH } from '../verdict/repair-choice.ts';
+import { adviseOpen, type OpenAdvice, type OpenQuestion } from '../way/open-advice.ts';
 import { planJob } from '../way/plan.ts';
 import { planClock, startBy } from '../way/plan-clock.ts';
 import type { Plan, PlanAnswer, PlanRequest } from '../way/plan-shape.ts';
 import { sayMinutes, sayTime } from '../way/plan-words.ts';
 import { type PlanEvent, replan } from '../way/replan.ts';
-import { sayAnswer, sayPlan } from '../way/say-plan.ts';
+import { sayAnswer, sayLate, sayPlan } from '../way/say-plan.ts';
 import { sayShopping, shoppingOf } from '../way/shopping.ts';
 import { shutNights } from '../way/to-project.ts';
 import type { Work } from '../way/work.ts';
@@ -113,7 +118,22 @@ export const way: Command = {
       about: 'say when to start for a ride at this time, nine times in ten',
     },
     { name: '--day', value: 'N', about: 'days after the first evening for --ride-by; 1 unless said' },
-    { name: '--show', value: 'WHAT', about: 'plan, list or all; plan unless said' },
+    {
+      name: '--show',
+      value: 'WHAT',
+      about: 'plan, list, open (what else to replace) or all; plan unless said',
+    },
+    {
+      name: '--km',
+      value: 'N',
+      about: 'how far the parts have gone since new, for what wears; 6000 a year up to 40000 unless said',
+    },
+    { name: '--ahead', value: 'N', about: 'how far ahead to look for what wears, km; 20000 unless said' },
+    {
+      name: '--hour',
+      value: 'N',
+      about: `worth of an hour of work in the money of the parts; ${HOUR_WORTH} unless said`,
+    },
     { name: '--svg', about: 'write the dip as SVG' },
     { name: '--json', about: 'write one JSON object' },
   ],
@@ -144,30 +164,23 @@ export const way: Command = {
     }
     const clock = planClock(answer.least, request.work);
     if (given.has('--svg')) {
-      const dip = drawDip(
-        {
-          steps: answer.least.steps,
-          levels: request.work.levels.map(({ name }) => name),
-          startsAt: asked.startsAt,
-          now: null,
-          done: new Set(),
-          ride: { at: answer.least.ride.at, p50: clock.p50, p90: clock.p90 },
-        },
-        'wide',
-      );
+      const dip = drawDip(dipOfPlan(answer.least, request.work, clock, asked.startsAt), 'wide');
       return `${svgText(standalone(dip, 'paper'))}\n`;
     }
     const list = shoppingOf(answer.least, request.work);
+    const question = readQuestion(given, opened.machine);
+    const advice = adviseOpen(answer.least, request.work, wearOf(opened.machine), question);
     if (given.has('--json')) {
       const plan = ({ project: _project, order: _order, ...rest }: Plan) => rest;
       const { clock: _runs, ...times } = clock;
-      return `${JSON.stringify({ least: plan(answer.least), earliest: plan(answer.earliest), differ: answer.differ, left: answer.left, changes, clock: times, list })}\n`;
+      return `${JSON.stringify({ least: plan(answer.least), earliest: plan(answer.earliest), differ: answer.differ, left: answer.left, changes, clock: times, list, open: advice })}\n`;
     }
-    const show = oneOf(given, '--show', ['plan', 'list', 'all'], 'plan');
+    const show = oneOf(given, '--show', ['plan', 'list', 'open', 'all'], 'plan');
     const out = [titleOf(opened), ''];
     for (const says of changes) out.push(wrap(says, 0), '');
-    if (show !== 'list') out.push(...planLines(answer, asked.startsAt, clock));
-    if (show !== 'plan') out.push('', ...listLines(list));
+    if (show === 'plan' || show === 'all') out.push(...planLines(answer, asked.startsAt, clock));
+    if (show === 'list' || show === 'all') out.push('', ...listLines(list));
+    if (show === 'open' || show === 'all') out.push('', ...openLines(advice, question));
     const by = given.one('--ride-by');
     if (by !== null) out.push('', ...rideLines(asked, by, numberOf(given, '--day', 0, 14, '', 1)));
     out.push(
@@ -191,14 +204,36 @@ function planLines(answer: PlanAnswer, startsAt: number, clock: ReturnType<typeo
     const names = [first, second].flatMap((driver) => (driver ? [`"${driver.step.does}"`] : []));
     lines.push(wrap(`What decides it most: ${names.join(', then ')}.`, 0));
   }
-  for (const { step, chance } of clock.missed.filter((one) => one.chance > 0.02))
-    lines.push(
-      wrap(`! "${step.does}" may come too late for its window: ${Math.round(100 * chance)} times in 100.`, 0),
-    );
+  for (const late of sayLate(clock)) lines.push(wrap(`! ${late}`, 0));
   lines.push('');
   for (const line of sayPlan(answer.least, startsAt).slice(1))
     lines.push(line.endsWith(':') ? `\n${line}` : wrap(line, 2));
   return lines;
+}
+
+/** What is asked of what wears. */
+function readQuestion(given: Given, machine: Machine): OpenQuestion {
+  const usual = usualKm(machine, new Date().getFullYear());
+  return {
+    km: numberOf(given, '--km', 0, 2_000_000, 'km', usual),
+    ahead: numberOf(given, '--ahead', 0, 500_000, 'km', AHEAD_KM),
+    hour: numberOf(given, '--hour', 0, 10_000, '', HOUR_WORTH),
+  };
+}
+
+function openLines(advice: OpenAdvice | null, { km, ahead, hour }: OpenQuestion): string[] {
+  if (advice === null) return ['While it is open: nothing that the file says wears lies open on this way.'];
+  return [
+    wrap(
+      `While it is open, at ${km} km since each part was new, looking ${ahead} km ahead, an hour at ${hour}:`,
+      0,
+    ),
+    ...advice.lines.map(({ replace, says }) => wrap(`${replace ? '■' : '□'} ${says}`, 2)),
+    wrap(
+      `As advised it costs about ${Math.round(advice.cost)} in the end, leaving all of it about ${Math.round(advice.nothing)}. Lives and prices are guesses; the money is of no country.`,
+      0,
+    ),
+  ];
 }
 
 function listLines({ lines, tools }: ReturnType<typeof shoppingOf>): string[] {

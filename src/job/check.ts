@@ -32,6 +32,8 @@ export const LIST_LIMITS = {
 export const CHANCE_LIMITS = { least: 0.001, most: 0.5 } as const;
 /** Longest that a trouble may be said to take more, min. */
 export const TROUBLE_LIMIT = 10_000;
+/** Farthest that a part may be said to have gone, km. */
+export const KM_LIMIT = 2_000_000;
 /** Greatest size of a reading, in the unit of its kind. */
 export const VALUE_LIMIT = 1e9;
 
@@ -191,6 +193,10 @@ const BODIES: { readonly [T in EventType]: Readonly<Record<string, Rule>> } = {
     nights: flag,
     aim: oneOf('least', 'earliest'),
     leave: list(LIST_LIMITS.leave, workId),
+    km: rule(
+      `be km from 0 to ${KM_LIMIT}, or null where nobody has said`,
+      (value) => value === null || (typeof value === 'number' && value >= 0 && value <= KM_LIMIT),
+    ),
   },
   stepBegun: { step: workId },
   stepDone: { step: workId },

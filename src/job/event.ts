@@ -129,6 +129,8 @@ export interface WayChosen {
   readonly aim: 'least' | 'earliest';
   /** Facts that are to stay as they are, such as "clutch off". */
   readonly leave: readonly string[];
+  /** How far the parts have gone since they were new, km; null where nobody has said. */
+  readonly km: number | null;
 }
 
 /** An action or build step that runs by itself (a cure, a drain, a charger) runs from now on. */

@@ -9,6 +9,8 @@ export interface WayChoice {
   readonly nights: boolean;
   readonly aim: 'least' | 'earliest';
   readonly leave: readonly string[];
+  /** How far the parts have gone since they were new, km; null where nobody has said. */
+  readonly km: number | null;
 }
 
 export interface Ticked {
@@ -84,6 +86,7 @@ export function foldWay(ordered: readonly JobEvent[]): WayState {
   return { chosen, undone, ticks: [...ticks.values()], troubles, here: [...here] };
 }
 
-function choiceOf({ targets, people, startsAt, nights, aim, leave }: EventOf<'wayChosen'>): WayChoice {
-  return { targets, people, startsAt, nights, aim, leave };
+function choiceOf(event: EventOf<'wayChosen'>): WayChoice {
+  const { targets, people, startsAt, nights, aim, leave, km } = event;
+  return { targets, people, startsAt, nights, aim, leave, km };
 }

@@ -61,7 +61,7 @@ export function workFindings(machine: Checkable, thisYear: number | null): reado
   }
   out.push(...twiceFindings(steps));
   const work = workOf({ about: machine.about, work: section }, thisYear ?? machine.about?.year ?? 2000);
-  if (work) out.push(...factFindings(work), ...reachFindings(work));
+  if (work) out.push(...factFindings(work, section), ...reachFindings(work));
   return out;
 }
 
@@ -132,7 +132,7 @@ function twiceFindings(steps: readonly { readonly step: Step; readonly path: str
 }
 
 /** Facts that are needed and that no action gives. */
-function factFindings(work: Work): Finding[] {
+function factFindings(work: Work, section: Section): Finding[] {
   const given = new Set(work.actions.flatMap(({ gives }) => gives));
   const holds = (fact: string) => given.has(fact) || given.has(fact.replace(/ slack$/, ' off'));
   const nothing = (fact: string, path: string): Finding[] => {
@@ -152,6 +152,9 @@ function factFindings(work: Work): Finding[] {
   return [
     ...work.actions.flatMap(({ id, needs }) =>
       needs.flatMap((fact, n) => nothing(fact, `${memberPath('$.work.actions', id)}.needs[${n}]`)),
+    ),
+    ...Object.entries(section.wear ?? {}).flatMap(([id, { needs }]) =>
+      needs.flatMap((fact, n) => nothing(fact, `${memberPath('$.work.wear', id)}.needs[${n}]`)),
     ),
     ...work.targets.flatMap(({ id, needs }) =>
       needs.flatMap((fact, n) => nothing(fact, `${memberPath('$.work.targets', id)}.needs[${n}]`)),

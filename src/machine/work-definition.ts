@@ -3,7 +3,7 @@
  * gives are facts ("primary-cover off", "primary-chain slack", "bike raised"); times are texts, a range and, where the
  * middle is not the likely one, `likely`. Torques are never repeated here: a fastener is named by its id.
  */
-import { type Bounds, quantity, range } from './figure.ts';
+import { type Bounds, plain, quantity, range } from './figure.ts';
 import {
   choice,
   count,
@@ -131,6 +131,23 @@ const level = object({
   facts: needed(list(fact, 20), 'facts that belong to it'),
 });
 
+const wear = object({
+  name: needed(text(80, 'primary chain'), 'what one calls it'),
+  needs: needed(list(fact, 20), 'facts that must hold before it can be replaced'),
+  life: needed(
+    plain('wear-life', count(100, 1_000_000, 1, 60000), 'km at which 63 in 100 have failed'),
+    'how long it lasts',
+  ),
+  wears: optional(
+    choice(['by-chance', 'slowly', 'plainly', 'sharply']),
+    'how its failures bunch; plainly unless said',
+  ),
+  price: needed(count(0, 100_000, 1, 35), 'the part, in the money that the owner reckons in'),
+  spoils: needed(count(0, 100_000, 1, 150), 'what its failure costs beside, in the same money'),
+  minutes,
+  note: optional(text(400, 'invented'), 'a remark'),
+});
+
 export const workShape = object({
   note: optional(text(2000, 'All times are guesses.'), 'a remark'),
   actions: needed(record(action, 'primary-cover'), 'everything that could be done on the way in'),
@@ -138,6 +155,7 @@ export const workShape = object({
   tools: optional(record(tool, 'lift'), 'tools used one at a time'),
   supplies: optional(record(supply, 'cover-gasket'), 'what is to be on the bench'),
   closing: steps('steps after everything is back: fill, prove, charge'),
+  wear: optional(record(wear, 'primary-chain'), 'what wears, and may be worth replacing while it is open'),
   levels: optional(list(level, 20), 'names of the depths, from the bike whole downwards'),
 });
 

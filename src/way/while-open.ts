@@ -4,6 +4,9 @@
  * the first that is replaced saves the way in only if the other is as well. So subsets are weighed, not parts (group
  * replacement with a shared set-up cost: Dekker, Wildeman and van der Duyn Schouten 1997, from memory).
  *
+ * Parts lie at different depths: what must be gone once more is the dearest way in to any part that fails, once within the
+ * horizon. Failures far apart would open it twice; that makes the figure for replacing a little low, never high.
+ *
  * Lives are Weibull: F(t) = 1 − exp(−(t/η)^β); at age x the chance to fail within H is (F(x + H) − F(x))/(1 − F(x)).
  */
 
@@ -21,6 +24,8 @@ export interface WearPart {
   readonly cost: number;
   /** What its failure costs beside, money: towing, a spoilt part, a lost day. */
   readonly failure: number;
+  /** What the way in to it alone costs once it must be gone again, money; the common one when left out. */
+  readonly access?: number;
 }
 
 /** What one part is worth. */
@@ -32,8 +37,8 @@ export interface WearLine {
   readonly fresh: number;
   /** What replacing it saves against leaving it in, the others as chosen, money; negative where leaving it is cheaper. */
   readonly saves: number;
-  /** Age at which the choice turns, the others as chosen, in the unit of `age`; null where no age turns it. */
-  readonly turnsAt: number | null;
+  /** Age from which replacing pays, the others as chosen, in the unit of `age`; or that it does at any age, or at none. */
+  readonly turnsAt: number | 'always' | 'never';
 }
 
 export interface WhileOpen {
@@ -60,9 +65,11 @@ function requirePart(part: WearPart, n: number): void {
   for (const name of ['shape', 'life'] as const)
     if (!(part[name] > 0 && Number.isFinite(part[name])))
       throw new RangeError(`${name} of part ${n} must be above 0, got ${part[name]}`);
-  for (const name of ['age', 'cost', 'failure'] as const)
-    if (!(part[name] >= 0 && Number.isFinite(part[name])))
+  for (const name of ['age', 'cost', 'failure', 'access'] as const) {
+    const value = part[name] ?? 0;
+    if (!(value >= 0 && Number.isFinite(value)))
       throw new RangeError(`${name} of part ${n} must be 0 or more, got ${part[name]}`);
+  }
 }
 
 /**
@@ -79,17 +86,21 @@ export function whileOpen(parts: readonly WearPart[], access: number, horizon: n
       throw new RangeError(`${name} must be 0 or more, got ${value}`);
   const left = parts.map((part) => failsWithin(part, part.age, horizon));
   const fresh = parts.map((part) => failsWithin(part, 0, horizon));
+  const wayTo = (part: WearPart) => part.access ?? access;
+  const deepest = parts.map((_, n) => n).sort((a, b) => wayTo(parts[b]!) - wayTo(parts[a]!) || a - b);
   const costOf = (chosen: number, chances: readonly number[] = left): number => {
     let cost = 0;
-    let noneFails = 1;
-    parts.forEach((part, n) => {
+    // From the dearest way in to the cheapest: what of it must be gone is the first whose part fails.
+    let noneYet = 1;
+    for (const n of deepest) {
+      const part = parts[n]!;
       const isNew = (chosen >>> n) & 1;
       const chance = isNew ? fresh[n]! : chances[n]!;
       if (isNew) cost += part.cost;
-      cost += chance * (part.cost + part.failure);
-      noneFails *= 1 - chance;
-    });
-    return cost + access * (1 - noneFails);
+      cost += chance * (part.cost + part.failure) + noneYet * chance * wayTo(part);
+      noneYet *= 1 - chance;
+    }
+    return cost;
   };
   let best = 0;
   for (let chosen = 1; chosen < 1 << parts.length; chosen++)
@@ -110,11 +121,12 @@ export function whileOpen(parts: readonly WearPart[], access: number, horizon: n
   };
 }
 
-/** The age at which a saving turns from a loss, by bisection up to five lives; null where it never does. */
-function turningAge(part: WearPart, saves: (age: number) => number): number | null {
+/** The age from which a saving is none below nought, by bisection up to five lives. */
+function turningAge(part: WearPart, saves: (age: number) => number): WearLine['turnsAt'] {
   let [low, high] = [0, 5 * part.life];
+  if (saves(low) >= 0) return 'always';
   // A life that does not wear gives no age at which replacing begins to pay.
-  if (part.shape <= 1 || saves(low) >= 0 || saves(high) < 0) return null;
+  if (part.shape <= 1 || saves(high) < 0) return 'never';
   for (let step = 0; step < 60; step++) {
     const middle = (low + high) / 2;
     if (saves(middle) >= 0) high = middle;

@@ -10,10 +10,13 @@ import type { Troubled, WayChoice, WayState } from '../job/way-fold.ts';
 import { type AskedWay, askWay } from '../job/way-request.ts';
 import type { Machine, Part } from '../machine/definition.ts';
 import { type FastenerWords, sayFastener } from '../machine/say-fastener.ts';
+import { AHEAD_KM, usualKm, wearOf } from '../machine/wear.ts';
 import { workOf } from '../machine/work.ts';
+import { HOUR_WORTH } from '../verdict/repair-choice.ts';
 import { comparePlans, sayFigures } from '../way/compare-plans.ts';
 import { piecesOf } from '../way/did-from.ts';
 import { doneSteps } from '../way/done-steps.ts';
+import { adviseOpen } from '../way/open-advice.ts';
 import { planJob } from '../way/plan.ts';
 import { planClock } from '../way/plan-clock.ts';
 import type { Plan, PlanAnswer, PlanRefusal, PlanRequest, PlanStep } from '../way/plan-shape.ts';
@@ -83,6 +86,13 @@ export interface WayPlan {
   readonly steps: readonly WayStep[];
   readonly list: readonly { readonly supply: string; readonly says: string; readonly here: boolean }[];
   readonly tools: readonly string[];
+  /** What else is worth replacing while it is open; null where nothing that wears lies open. */
+  readonly open: {
+    readonly lines: readonly { readonly id: string; readonly replace: boolean; readonly says: string }[];
+    /** Distance reckoned with, km. */
+    readonly km: number;
+    readonly sum: string;
+  } | null;
   readonly dip: SvgNode;
   /** The same for paper. */
   readonly sheet: SvgNode;
@@ -224,8 +234,20 @@ function show(
       here: ask.way.here.includes(line.supply.id),
     })),
     tools: tools.map(({ name }) => name),
+    open: openOf(ask, plan, work),
     dip: drawDip(input, ask.shape),
     sheet: drawDip(input, 'wide'),
+  };
+}
+
+function openOf(ask: WayAsk, plan: Plan, work: Work): WayPlan['open'] {
+  const km = ask.choice.km ?? usualKm(ask.machine, ask.year);
+  const advice = adviseOpen(plan, work, wearOf(ask.machine), { km, ahead: AHEAD_KM, hour: HOUR_WORTH });
+  if (advice === null) return null;
+  return {
+    km,
+    lines: advice.lines.map(({ part, replace, says }) => ({ id: part.id, replace, says })),
+    sum: `As advised it costs about ${Math.round(advice.cost)} in the end, leaving all of it about ${Math.round(advice.nothing)}, within ${AHEAD_KM / 1000} thousand km and with an hour at ${HOUR_WORTH}. Lives and prices are guesses; the money is of no country.`,
   };
 }
 

@@ -22,6 +22,15 @@ describe('way', () => {
     expect(out).toMatch(/The\s+ride\s+is .* later/);
   });
 
+  it('says what else to replace while it is open, by age', async () => {
+    const show = ['way', ARDMOOR, '--to', 'stator', '--show', 'open', '--km'];
+    const old = (await run([...show, '48000'])).out;
+    expect(old).toContain('■ Replace the primary chain');
+    expect(old.replaceAll(/\s+/g, ' ')).toContain('the money is of no country');
+    expect((await run([...show, '1000'])).out).toContain('□ Leave the primary chain');
+    expect((await run([...show, '-5'])).err).toContain('--km');
+  });
+
   it('lists what to have on the bench, says when to start for a ride, draws the dip and writes JSON', async () => {
     const base = ['way', 'machines/pemburrow-900-carillon.json', '--to', 'stator'];
     const { out } = await run([...base, '--show', 'list', '--ride-by', '09:00', '--day', '2']);

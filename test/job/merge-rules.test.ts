@@ -135,7 +135,10 @@ describe('rules of a merge', () => {
       fc.property(fc.array(act, { maxLength: 40 }), (acts) => {
         let now = START;
         const devices = [0, 3_600_000, -3_600_000].map((off, n) =>
-          device(`d${n}`, () => (now += 1000) + off),
+          device(`d${n}`, () => {
+            now += 1000;
+            return now + off;
+          }),
         );
         devices[0]!.write(opening);
         for (const other of devices) other.hear(devices[0]!.events);

@@ -25,6 +25,7 @@ const CHOICE: WayChoice = {
   nights: true,
   aim: 'least',
   leave: [],
+  km: null,
 };
 const chosen: EventBody = { type: 'wayChosen', ...CHOICE };
 const iso = (minute: number) => new Date(START + minute * 60_000).toISOString();

@@ -32,6 +32,17 @@ export function WayPaper(props: { readonly plan: WayPlan }): JSX.Element {
         ))}
       </ul>
       <p>Tools: {plan.tools.join(', ')}.</p>
+      {plan.open && (
+        <>
+          <h2>While it is open</h2>
+          {plan.open.lines.map(({ id, replace, says }) => (
+            <p key={id}>
+              {replace ? '■' : '□'} {says}
+            </p>
+          ))}
+          <p>{plan.open.sum}</p>
+        </>
+      )}
       {(['in', 'bottom', 'out', 'closing'] as const).map((phase) => {
         const steps = plan.steps.filter((step) => step.phase === phase);
         if (steps.length === 0) return null;

@@ -43,6 +43,7 @@ export const choice = computed<WayChoice>(
       nights: true,
       aim: 'least',
       leave: [],
+      km: null,
     },
 );
 

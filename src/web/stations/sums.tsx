@@ -1,5 +1,5 @@
 /** Sums: the calculations of the workshop without a job. */
-import type { JSX } from 'preact';
+import type { JSX, TargetedInputEvent } from 'preact';
 import { useEffect, useRef, useState } from 'preact/hooks';
 import type { SvgNode } from '../../draw/svg.ts';
 import { SUMS } from '../../sum/catalogue.ts';
@@ -188,11 +188,11 @@ function Entry(props: {
     value: text,
     maxLength: MOST_TEXT,
     autocomplete: 'off',
-    autocapitalize: 'off',
+    autocapitalize: 'off' as const,
     spellcheck: false,
     'aria-invalid': why !== null,
     'aria-describedby': below,
-    onInput: (event: JSX.TargetedInputEvent<HTMLInputElement | HTMLTextAreaElement>) =>
+    onInput: (event: TargetedInputEvent<HTMLInputElement | HTMLTextAreaElement>) =>
       props.enter(event.currentTarget.value),
   };
   return (

@@ -6,6 +6,7 @@ import { Press } from '../parts/press-button.tsx';
 import { WayChoices, WayTargets } from '../parts/way-choices.tsx';
 import { WayDip } from '../parts/way-dip.tsx';
 import { WayList } from '../parts/way-list.tsx';
+import { WayOpen } from '../parts/way-open.tsx';
 import { WayPaper } from '../parts/way-paper.tsx';
 import { WaySteps } from '../parts/way-steps.tsx';
 import { troubled, WayTroubles } from '../parts/way-trouble.tsx';
@@ -85,6 +86,7 @@ function Shown(props: { readonly plan: WayPlan }): JSX.Element {
       </section>
       <WayDip plan={plan} open={show} />
       <WayList plan={plan} />
+      <WayOpen plan={plan} />
       <WaySteps plan={plan} show={shown} />
     </>
   );
