@@ -15,18 +15,21 @@
  * | GET /api/jobs/:id/stream?since=seq | server-sent events: `events` with `{ seq, event }[]` each time something is kept |
  * | POST /api/jobs/:id/events | body: a list of events of this job, each id once however often it is sent; 200 `{ job, accepted, duplicate, last }` |
  *
- * 400 not JSON or no such event, 403 from elsewhere, 404 no such thing, 405 no such verb, 409 an id with other
+ * Only on this computer: GET /api/devices, POST /api/devices/door, /api/devices/invite, /api/devices/:id/out. Only at the
+ * encrypted door: POST /api/pair. See pairing.ts.
+ *
+ * 400 not JSON or no such event, 401 not let in, 403 from elsewhere, 404 no such thing, 405 no such verb, 409 an id with other
  * content, 413 over 1 MB, 415 not declared as JSON, 503 the store has a fault: nothing was kept, try again.
  */
-import { type Context, Hono } from 'hono';
+import { type Context, Hono, type MiddlewareHandler } from 'hono';
 import { StoreFault } from '../disk/fault.ts';
 import type { JobStore } from '../log/store.ts';
 import { openFiles } from './files.ts';
-import { isApi, onlyFromHere, tellBrowser } from './guard.ts';
+import { isApi, tellBrowser } from './guard.ts';
 import { appendToJob, followJob, type LineMemory, listJobs, openJob, readJob } from './jobs.ts';
 import { listMachines, machineText, saveMachine } from './machines.ts';
 import { openOwnMachines } from './own-machines.ts';
-import { openHub } from './stream.ts';
+import { type Hub, openHub } from './stream.ts';
 
 export interface Parts {
   readonly store: JobStore;
@@ -53,27 +56,32 @@ self.addEventListener('activate', (event) => event.waitUntil((async () => {
 })()));
 `;
 
-export interface App {
-  readonly app: Hono;
-  /** Lets the pages that listen go, so that the server can stop. */
-  readonly close: () => void;
+/** What the two doors to one garage share. */
+export interface Garage {
+  readonly hub: Hub;
+  readonly lines: LineMemory;
 }
 
-export function openApp({
-  store,
-  machinesFolder,
-  ownMachinesFolder,
-  appFolder,
-  offline,
-  report,
-}: Parts): App {
+export function openGarageOf(store: JobStore): Garage {
+  return { hub: openHub(store), lines: new Map() };
+}
+
+/** One door: who may come in, and the routes only it has. */
+export interface DoorOf {
+  readonly may: readonly MiddlewareHandler[];
+  readonly add: (app: Hono) => void;
+  /** Verbs of the routes it adds. */
+  readonly verbs: Readonly<Record<string, string>>;
+}
+
+/** The routes behind one door. */
+export function openApp(parts: Parts, { hub, lines }: Garage, door: DoorOf): Hono {
+  const { store, machinesFolder, ownMachinesFolder, appFolder, offline, report } = parts;
   const app = new Hono();
-  const hub = openHub(store);
-  const lines: LineMemory = new Map();
   const own = openOwnMachines(ownMachinesFolder);
   const files = openFiles(appFolder);
   app.use(tellBrowser);
-  app.use(onlyFromHere);
+  for (const may of door.may) app.use(may);
   app.use('/api/*', async (c, next) => {
     await next();
     c.header('cache-control', 'no-store');
@@ -105,6 +113,8 @@ export function openApp({
   app.post('/api/jobs/:id/events', (c) => appendToJob(c, store, hub, c.req.param('id')));
   app.get('/api/jobs/:id/stream', (c) => followJob(c, store, hub, c.req.param('id')));
 
+  door.add(app);
+
   const verbs: Readonly<Record<string, string>> = {
     '/api/health': 'GET, HEAD',
     '/api/machines': 'GET, HEAD',
@@ -114,6 +124,7 @@ export function openApp({
     '/api/jobs/:id': 'GET, HEAD',
     '/api/jobs/:id/events': 'POST',
     '/api/jobs/:id/stream': 'GET',
+    ...door.verbs,
   };
   for (const [path, allow] of Object.entries(verbs)) {
     app.all(path, (c) => c.json({ error: `This address takes only ${allow}.` }, 405, { allow }));
@@ -134,7 +145,7 @@ export function openApp({
     );
   });
   app.onError((error, c) => answerFault(error, c, report));
-  return { app, close: hub.close };
+  return app;
 }
 
 function answerFault(error: Error, c: Context, report: (fault: unknown) => void): Response {

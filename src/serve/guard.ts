@@ -40,26 +40,59 @@ export const tellBrowser: MiddlewareHandler = async (c, next) => {
 };
 
 /** Lets through only what was addressed to this computer by name or number, and on /api only its own pages. */
-export const onlyFromHere: MiddlewareHandler = async (c, next) => {
-  const host = c.req.header('host') ?? '';
-  if (!HOST.test(host)) {
-    return refuse(
-      c,
-      'This server answers only at localhost or 127.0.0.1; open the address it printed when it started.',
-    );
-  }
-  const origin = c.req.header('origin');
-  const site = c.req.header('sec-fetch-site');
-  const foreign =
-    (origin !== undefined && origin.toLowerCase() !== `http://${host.toLowerCase()}`) ||
-    (isApi(c.req.path) && site !== undefined && site !== 'same-origin' && site !== 'none');
-  if (foreign)
-    return refuse(
-      c,
-      'A page from another address may not use this server; open the address it printed when it started.',
-    );
-  return next();
-};
+export const onlyFromHere: MiddlewareHandler = fromOwnPages(
+  'http',
+  (host) => HOST.test(host),
+  'This server answers only at localhost or 127.0.0.1; open the address it printed when it started.',
+);
+
+/** At the encrypted door: this computer's own addresses, its own pages, and on /api only devices that were let in. */
+export function onlyLetIn(
+  isOurs: (host: string) => boolean,
+  isLetIn: (c: Context) => boolean,
+): readonly MiddlewareHandler[] {
+  return [
+    fromOwnPages(
+      'https',
+      isOurs,
+      'This is not an address of this computer; scan the code on the laptop again.',
+    ),
+    async (c, next) => {
+      const open = c.req.path === '/api/pair' || c.req.path === '/api/health';
+      if (!isApi(c.req.path) || open || isLetIn(c)) return next();
+      return c.json(
+        {
+          error:
+            'This device is not paired with the laptop, or no longer: scan the code on the laptop, under Devices.',
+        },
+        401,
+      );
+    },
+  ];
+}
+
+/** Keeps off other hosts' names and other sites' pages. */
+function fromOwnPages(
+  scheme: 'http' | 'https',
+  isOurs: (host: string) => boolean,
+  elsewhere: string,
+): MiddlewareHandler {
+  return async (c, next) => {
+    const host = c.req.header('host') ?? '';
+    if (!isOurs(host)) return refuse(c, elsewhere);
+    const origin = c.req.header('origin');
+    const site = c.req.header('sec-fetch-site');
+    const foreign =
+      (origin !== undefined && origin.toLowerCase() !== `${scheme}://${host.toLowerCase()}`) ||
+      (isApi(c.req.path) && site !== undefined && site !== 'same-origin' && site !== 'none');
+    if (foreign)
+      return refuse(
+        c,
+        'A page from another address may not use this server; open the address it printed when it started.',
+      );
+    return next();
+  };
+}
 
 export function isApi(path: string): boolean {
   return path === '/api' || path.startsWith('/api/');

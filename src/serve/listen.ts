@@ -33,7 +33,8 @@ export function listen(app: Hono, port: number): Promise<Listening> {
   });
 }
 
-function closeServer(server: Server): Promise<void> {
+/** Stops taking requests and lets running ones end. */
+export function closeServer(server: Server): Promise<void> {
   return new Promise((done) => {
     const impatience = setTimeout(() => server.closeAllConnections(), FAREWELL_MS);
     server.close(() => {
@@ -44,7 +45,8 @@ function closeServer(server: Server): Promise<void> {
   });
 }
 
-function explainPort(port: number, error: NodeJS.ErrnoException): Error {
+/** What a port that cannot be opened means, in a sentence. */
+export function explainPort(port: number, error: NodeJS.ErrnoException): Error {
   const other = port === DEFAULT_PORT ? DEFAULT_PORT + 1 : DEFAULT_PORT;
   if (error.code === 'EADDRINUSE') {
     return new PortFault(

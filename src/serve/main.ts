@@ -9,7 +9,8 @@ import { StoreFault } from '../disk/fault.ts';
 import { openSqliteStore } from '../disk/sqlite-store.ts';
 import { demoJob } from '../job/demo.ts';
 import type { JobHead, JobStore } from '../log/store.ts';
-import { openApp } from './app.ts';
+import { openDevices } from './devices.ts';
+import { openDoors } from './doors.ts';
 import { type Listening, listen, PortFault } from './listen.ts';
 import { readSettings } from './settings.ts';
 
@@ -29,7 +30,7 @@ async function ensureJobs(store: JobStore): Promise<readonly JobHead[]> {
 /** Within this time a second signal is the same Ctrl+C: the terminal and npm each pass it on, ms. */
 const ECHO_MS = 500;
 
-function stopOnSignal(listening: Listening, store: JobStore, letGo: () => void): void {
+function stopOnSignal(listening: Listening, store: JobStore, letGo: () => Promise<void>): void {
   let asked: number | null = null;
   const stop = async (): Promise<void> => {
     if (asked !== null) {
@@ -38,7 +39,7 @@ function stopOnSignal(listening: Listening, store: JobStore, letGo: () => void):
       return;
     }
     asked = performance.now();
-    letGo();
+    await letGo();
     await listening.close();
     await store.close();
     process.exit(0);
@@ -49,21 +50,25 @@ function stopOnSignal(listening: Listening, store: JobStore, letGo: () => void):
 async function main(): Promise<void> {
   const read = readSettings(process.env, process.cwd());
   if (!read.ok) return giveUp(read.why);
-  const { port, storeFile, ownMachinesFolder, offline } = read.settings;
+  const { port, storeFile, ownMachinesFolder, devicesFile, certificatesFolder, sharePort, offline } =
+    read.settings;
   let store: JobStore | null = null;
   try {
     store = openSqliteStore(storeFile);
     const jobs = await ensureJobs(store);
-    const app = openApp({
+    const doors = openDoors({
       store,
       machinesFolder: inPackage('machines'),
       ownMachinesFolder,
       appFolder: inPackage('dist/app'),
       offline,
+      devices: await openDevices(devicesFile, Date.now),
+      certificatesFolder,
+      sharePort,
       report: (fault) => console.error(fault instanceof StoreFault ? fault.message : fault),
     });
-    const listening = await listen(app.app, port);
-    stopOnSignal(listening, store, app.close);
+    const listening = await listen(doors.here, port);
+    stopOnSignal(listening, store, doors.close);
     greet(listening.port, storeFile, jobs);
   } catch (error) {
     await store?.close();

@@ -11,6 +11,11 @@ export interface Settings {
   readonly storeFile: string;
   /** Folder of the machine files written here. */
   readonly ownMachinesFolder: string;
+  /** Where devices that were let in are remembered, and the folder of this garage's certificates. */
+  readonly devicesFile: string;
+  readonly certificatesFolder: string;
+  /** Port of the encrypted door for other devices; 0 = any. */
+  readonly sharePort: number;
   /** Whether browsers may keep the app; CHARGEWRIGHT_OFFLINE=off makes them let go of it. */
   readonly offline: boolean;
 }
@@ -41,6 +46,10 @@ export function readSettings(env: Readonly<Record<string, string | undefined>>, 
       port,
       storeFile: join(home, 'garage.sqlite'),
       ownMachinesFolder: join(home, 'machines'),
+      devicesFile: join(home, 'devices.json'),
+      certificatesFolder: join(home, 'certificates'),
+      // Two after it are asked for at most: the door and its landing page.
+      sharePort: port === 0 ? 0 : Math.min(port + 1, 65_534),
       offline: kept !== 'off',
     },
   };

@@ -52,6 +52,7 @@ function JobPage(props: { readonly here: Extract<Route, { at: 'job' }> }): JSX.E
 /** Sums are for who opens them: the first page does not wait for their arithmetic. */
 const openSums = () => import('./stations/sums.tsx');
 const openWay = () => import('./stations/way.tsx');
+const openDevices = () => import('./stations/devices.tsx');
 const openMachines = () => import('./stations/machines.tsx');
 
 function Page(): JSX.Element {
@@ -67,6 +68,12 @@ function Page(): JSX.Element {
       return <Fetched of={openMachines}>{({ Machines }) => <Machines />}</Fetched>;
     case 'machine':
       return <Fetched of={openMachines}>{({ MachinePage }) => <MachinePage id={here.machine} />}</Fetched>;
+    case 'devices':
+      return <Fetched of={openDevices}>{({ Devices }) => <Devices />}</Fetched>;
+    case 'pair':
+      return <Fetched of={openDevices}>{({ Pair }) => <Pair secret={here.secret} />}</Fetched>;
+    case 'self-test':
+      return <Fetched of={openDevices}>{({ SelfTest }) => <SelfTest />}</Fetched>;
     case 'sums':
       return <Fetched of={openSums}>{({ Sums }) => <Sums />}</Fetched>;
     case 'sum':
@@ -102,6 +109,7 @@ function titleOf(here: Route): string {
   if (here.at === 'job')
     return `${PLACE_NAMES[here.station]} · ${job.value.opened?.title ?? 'job'} · Chargewright`;
   if (here.at === 'machines' || here.at === 'machine') return 'Machine files · Chargewright';
+  if (here.at === 'devices' || here.at === 'pair' || here.at === 'self-test') return 'Devices · Chargewright';
   if (here.at === 'sums' || here.at === 'sum') return 'Sums · Chargewright';
   return here.at === 'new' ? 'New job · Chargewright' : 'Jobs · Chargewright';
 }

@@ -28,6 +28,9 @@ export type Route =
   | { readonly at: 'new' }
   | { readonly at: 'machines' }
   | { readonly at: 'machine'; readonly machine: string }
+  | { readonly at: 'devices' }
+  | { readonly at: 'pair'; readonly secret: string }
+  | { readonly at: 'self-test' }
   | { readonly at: 'sums' }
   | { readonly at: 'sum'; readonly sum: string }
   | { readonly at: 'job'; readonly job: string; readonly station: Place; readonly take: string | null }
@@ -48,6 +51,8 @@ export function readRoute(hash: string): Route {
   if (first === 'new' && parts.length === 1) return { at: 'new' };
   if (first === 'machines' && parts.length === 1) return { at: 'machines' };
   if (first === 'machines' && job !== undefined && parts.length === 2) return { at: 'machine', machine: job };
+  if ((first === 'devices' || first === 'self-test') && parts.length === 1) return { at: first };
+  if (first === 'pair' && job !== undefined && parts.length === 2) return { at: 'pair', secret: job };
   if (first === 'sums' && parts.length === 1) return { at: 'sums' };
   if (first === 'sums' && job !== undefined && parts.length === 2) return { at: 'sum', sum: job };
   if (first === 'job' && job !== undefined && parts.length <= 3) {
@@ -71,6 +76,11 @@ export function writeRoute(route: Route): string {
       return '#/machines';
     case 'machine':
       return `#/machines/${encodeURIComponent(route.machine)}`;
+    case 'devices':
+    case 'self-test':
+      return `#/${route.at}`;
+    case 'pair':
+      return `#/pair/${encodeURIComponent(route.secret)}`;
     case 'sums':
       return '#/sums';
     case 'sum':

@@ -59,6 +59,8 @@ async function ask(path: string, body?: unknown): Promise<Got<string>> {
   if (response.ok) return { ok: true, body: text };
   const why = saidIn(parse(text)) ?? `The laptop answered ${response.status} ${response.statusText}.`;
   if (response.status === 404) return { ok: false, kind: 'missing', why };
+  // Not let in, or no longer: what was entered waits here until it is.
+  if (response.status === 401) return { ok: false, kind: 'unreachable', why };
   // A fault on the laptop, or too many at once: the same entry may well be taken later.
   const later = response.status >= 500 || response.status === 408 || response.status === 429;
   return { ok: false, kind: later ? 'unreachable' : 'refused', why };
@@ -175,3 +177,33 @@ export async function sendEvents(job: string, events: readonly JobEvent[]): Prom
     Array.isArray(list) ? list.filter((id): id is string => typeof id === 'string') : [];
   return { ok: true, acknowledged: [...ids(got.body.accepted), ...ids(got.body.duplicate)] };
 }
+
+export interface Device {
+  readonly id: string;
+  readonly name: string;
+  /** ISO 8601 UTC. */
+  readonly pairedAt: string;
+}
+
+/** Which devices were let in, and where the door for them is; null while it is shut. */
+export interface DeviceList {
+  readonly devices: readonly Device[];
+  readonly door: { readonly hosts: readonly string[]; readonly landings: readonly string[] } | null;
+}
+
+export interface Invitation {
+  /** Until when it holds, ms since 1970 by the laptop's clock. */
+  readonly until: number;
+  readonly landings: readonly string[];
+}
+
+const as = async <T>(got: Promise<Got<Readonly<Record<string, unknown>>>>): Promise<Got<T>> =>
+  (await got) as Got<T>;
+
+export const fetchDevices = () => as<DeviceList>(askObject('/api/devices'));
+export const openDoor = (open: boolean) => as<DeviceList>(askObject('/api/devices/door', { open }));
+export const inviteDevice = () => as<Invitation>(askObject('/api/devices/invite', {}));
+export const shutOut = (id: string) =>
+  as<DeviceList>(askObject(`/api/devices/${encodeURIComponent(id)}/out`, {}));
+export const pairHere = (secret: string, name: string) =>
+  as<{ readonly device: Device }>(askObject('/api/pair', { secret, name }));

@@ -5,7 +5,8 @@ import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { openSqliteStore } from '../../src/disk/sqlite-store.ts';
 import type { JobStore } from '../../src/log/store.ts';
-import { openApp } from '../../src/serve/app.ts';
+import { openDevices } from '../../src/serve/devices.ts';
+import { openDoors } from '../../src/serve/doors.ts';
 import { listen } from '../../src/serve/listen.ts';
 
 export interface Answer {
@@ -44,7 +45,7 @@ export interface Garage {
 /** A server of its own with a store, machine files and a small app in a folder of its own. */
 export async function openGarage(
   change: (store: JobStore) => JobStore = (store) => store,
-  of: { readonly appFolder?: string; readonly offline?: boolean } = {},
+  of: { readonly appFolder?: string; readonly offline?: boolean; readonly now?: () => number } = {},
 ): Promise<Garage> {
   const folder = mkdtempSync(join(tmpdir(), 'chargewright-serve-'));
   const appFolder = join(folder, 'app');
@@ -55,15 +56,19 @@ export async function openGarage(
   const store = openSqliteStore(join(folder, 'garage.sqlite'));
   const faults: unknown[] = [];
   const machinesFolder = fileURLToPath(new URL('../../machines', import.meta.url));
-  const { app, close } = openApp({
+  const doors = openDoors({
     store: change(store),
     machinesFolder,
     ownMachinesFolder: join(folder, 'machines'),
     appFolder: of.appFolder ?? appFolder,
     offline: of.offline ?? true,
     report: (fault) => faults.push(fault),
+    devices: await openDevices(join(folder, 'devices.json'), of.now ?? Date.now),
+    certificatesFolder: join(folder, 'certificates'),
+    sharePort: 0,
+    addresses: () => ['127.0.0.1'],
   });
-  const listening = await listen(app, 0);
+  const listening = await listen(doors.here, 0);
   const ask = (path: string, how: Ask = {}) => send(listening.port, path, how);
   return {
     folder,
@@ -78,7 +83,7 @@ export async function openGarage(
         body: JSON.stringify(value),
       }),
     close: async () => {
-      close();
+      await doors.close();
       await listening.close();
       await store.close();
       rmSync(folder, { recursive: true, force: true });

@@ -125,6 +125,9 @@ describe('settings', () => {
         port: 4280,
         storeFile: '/garage/.chargewright/garage.sqlite',
         ownMachinesFolder: '/garage/.chargewright/machines',
+        devicesFile: '/garage/.chargewright/devices.json',
+        certificatesFolder: '/garage/.chargewright/certificates',
+        sharePort: 4281,
         offline: true,
       },
     });
@@ -134,6 +137,9 @@ describe('settings', () => {
         port: 80,
         storeFile: '/garage/x/garage.sqlite',
         ownMachinesFolder: '/garage/x/machines',
+        devicesFile: '/garage/x/devices.json',
+        certificatesFolder: '/garage/x/certificates',
+        sharePort: 81,
         offline: true,
       },
     });

@@ -104,6 +104,9 @@ export function Jobs(): JSX.Element {
         <a class="link" href={writeRoute({ at: 'machines' })}>
           Machine files
         </a>
+        <a class="link" href={writeRoute({ at: 'devices' })}>
+          Devices
+        </a>
       </div>
     </div>
   );
