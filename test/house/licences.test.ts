@@ -1,0 +1,40 @@
+/** What the program runs on: every package's licence goes with MIT, each direct one is in README, and all are pinned. */
+import { readFileSync } from 'node:fs';
+import { expect, test } from 'vitest';
+
+interface Lock {
+  readonly packages: Readonly<
+    Record<string, { readonly version?: string; readonly license?: string; readonly dev?: boolean; readonly integrity?: string }>
+  >;
+}
+
+const read = (path: string) => readFileSync(new URL(`../../${path}`, import.meta.url), 'utf8');
+const lock = JSON.parse(read('package-lock.json')) as Lock;
+const own = JSON.parse(read('package.json')) as {
+  readonly dependencies: Record<string, string>;
+  readonly devDependencies: Record<string, string>;
+};
+const GOES_WITH_MIT = new Set(['MIT', 'ISC', '0BSD', 'BSD-2-Clause', 'BSD-3-Clause', 'Apache-2.0', 'OFL-1.1']);
+
+test('licences of all packages that the program runs on go with MIT', () => {
+  const running = Object.entries(lock.packages).filter(([path, { dev }]) => path !== '' && !dev);
+  expect(running.length).toBeGreaterThan(Object.keys(own.dependencies).length - 1);
+  const odd = running.flatMap(([path, { license = 'none' }]) => {
+    // "(MIT OR WTFPL)": one that goes is enough.
+    const any = license.split(/[()\s]+|OR/).some((one) => GOES_WITH_MIT.has(one));
+    return any ? [] : [`${path}: ${license}`];
+  });
+  expect(odd).toEqual([]);
+});
+
+test('versions are pinned to the letter, and every file that is fetched is known by its hash', () => {
+  for (const [name, version] of Object.entries({ ...own.dependencies, ...own.devDependencies }))
+    expect([name, version]).toEqual([name, expect.stringMatching(/^\d+\.\d+\.\d+$/)]);
+  for (const [path, { integrity, version }] of Object.entries(lock.packages))
+    if (path !== '' && version) expect([path, integrity]).toEqual([path, expect.stringMatching(/^sha512-/)]);
+});
+
+test('README names each package that the program runs on', () => {
+  const text = read('README.md');
+  for (const name of Object.keys(own.dependencies)) expect(text).toContain(name);
+});
