@@ -5,8 +5,8 @@ import { tmpdir } from 'node:os';
 import { join, relative, sep } from 'node:path';
 import { ROOT } from './run.mjs';
 
-/** @param {{ browser: string | null, args: string[] }} how */
-export function runSuites({ browser, args }) {
+/** @param {{ browser: string | null, postgres: string | null, args: string[] }} how */
+export function runSuites({ browser, postgres, args }) {
   const folder = mkdtempSync(join(tmpdir(), 'chargewright-report-'));
   const file = join(folder, 'report.json');
   try {
@@ -14,7 +14,11 @@ export function runSuites({ browser, args }) {
     const { status } = spawnSync(
       process.execPath,
       [vitest, 'run', '--reporter=default', '--reporter=json', `--outputFile.json=${file}`, ...args],
-      { cwd: ROOT, stdio: 'inherit', env: { ...process.env, CHROMIUM: browser ?? '' } },
+      {
+        cwd: ROOT,
+        stdio: 'inherit',
+        env: { ...process.env, CHROMIUM: browser ?? '', TEST_POSTGRES: postgres ?? '' },
+      },
     );
     const report = existsSync(file) ? JSON.parse(readFileSync(file, 'utf8')) : { testResults: [] };
     return countReport(report, status);

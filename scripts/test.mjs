@@ -39,7 +39,21 @@ async function test() {
     check('app bundle', bundle());
 
     const { runSuites } = await import('./suites.mjs');
-    const suites = runSuites({ browser, args: process.argv.slice(2) });
+    const { startPostgres } = await import('./postgres.mjs');
+    const postgres = startPostgres();
+    if (inCi && postgres === null) {
+      check(
+        'a PostgreSQL server for the tests of its store',
+        false,
+        "CI is set and none could be started; install Debian's package postgresql",
+      );
+    }
+    let suites;
+    try {
+      suites = runSuites({ browser, postgres: postgres?.url ?? null, args: process.argv.slice(2) });
+    } finally {
+      postgres?.stop();
+    }
     tally.passed += suites.passed;
     tally.failed += suites.failed;
     tally.failures.push(...suites.failures);
@@ -48,6 +62,10 @@ async function test() {
       console.log(`\nNot run (${suites.skipped.length}):`);
       for (const name of suites.skipped) console.log(`  ${name}`);
     }
+    if (postgres === null)
+      console.log(
+        "\nNot run: the tests of the PostgreSQL store. No server could be started; install Debian's package postgresql.",
+      );
     if (browser === null)
       console.log(
         '\nNot run: the tests that need a browser. No Chromium was found; install one or name it in CHROMIUM.',

@@ -6,6 +6,8 @@
  */
 import { fileURLToPath } from 'node:url';
 import { StoreFault } from '../disk/fault.ts';
+import { placeOf } from '../disk/postgres-fault.ts';
+import { openPostgresStore } from '../disk/postgres-store.ts';
 import { openSqliteStore } from '../disk/sqlite-store.ts';
 import { demoJob } from '../job/demo.ts';
 import type { JobHead, JobStore } from '../log/store.ts';
@@ -50,11 +52,19 @@ function stopOnSignal(listening: Listening, store: JobStore, letGo: () => Promis
 async function main(): Promise<void> {
   const read = readSettings(process.env, process.cwd());
   if (!read.ok) return giveUp(read.why);
-  const { port, storeFile, ownMachinesFolder, devicesFile, certificatesFolder, sharePort, offline } =
-    read.settings;
+  const {
+    port,
+    storeFile,
+    databaseUrl,
+    ownMachinesFolder,
+    devicesFile,
+    certificatesFolder,
+    sharePort,
+    offline,
+  } = read.settings;
   let store: JobStore | null = null;
   try {
-    store = openSqliteStore(storeFile);
+    store = databaseUrl === null ? openSqliteStore(storeFile) : await openPostgresStore(databaseUrl);
     const jobs = await ensureJobs(store);
     const doors = openDoors({
       store,
@@ -69,7 +79,7 @@ async function main(): Promise<void> {
     });
     const listening = await listen(doors.here, port);
     stopOnSignal(listening, store, doors.close);
-    greet(listening.port, storeFile, jobs);
+    greet(listening.port, databaseUrl === null ? storeFile : placeOf(databaseUrl), jobs);
   } catch (error) {
     await store?.close();
     if (error instanceof StoreFault || error instanceof PortFault) return giveUp(error.message);
@@ -77,10 +87,10 @@ async function main(): Promise<void> {
   }
 }
 
-function greet(port: number, storeFile: string, jobs: readonly JobHead[]): void {
+function greet(port: number, place: string, jobs: readonly JobHead[]): void {
   const newest = jobs[0];
   console.log(`Chargewright is open at http://127.0.0.1:${port}`);
-  console.log(`${jobs.length === 1 ? '1 job' : `${jobs.length} jobs`} in ${storeFile}`);
+  console.log(`${jobs.length === 1 ? '1 job' : `${jobs.length} jobs`} in ${place}`);
   if (newest) {
     const invented = newest.invented ? ' (invented, to try things on)' : '';
     console.log(

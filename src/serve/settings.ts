@@ -9,6 +9,8 @@ export interface Settings {
   readonly port: number;
   /** Path of the store's file. */
   readonly storeFile: string;
+  /** Address of a PostgreSQL store to use instead of the file; null for none. */
+  readonly databaseUrl: string | null;
   /** Folder of the machine files written here. */
   readonly ownMachinesFolder: string;
   /** Where devices that were let in are remembered, and the folder of this garage's certificates. */
@@ -37,6 +39,13 @@ export function readSettings(env: Readonly<Record<string, string | undefined>>, 
     const why = `CHARGEWRIGHT_OFFLINE must be on or off, but it is ${JSON.stringify(kept.slice(0, 40))}. Try: CHARGEWRIGHT_OFFLINE=off npm start`;
     return { ok: false, why };
   }
+  const databaseUrl = env.DATABASE_URL?.trim() || null;
+  // What was written is not repeated: a password may be in it.
+  if (databaseUrl !== null && !/^postgres(?:ql)?:\/\//.test(databaseUrl)) {
+    const why =
+      'DATABASE_URL must be the address of a PostgreSQL database, as in postgres://user@host/garage; leave it out to keep jobs in a file here.';
+    return { ok: false, why };
+  }
   const home = env.CHARGEWRIGHT_HOME?.trim()
     ? resolve(here, env.CHARGEWRIGHT_HOME.trim())
     : join(here, '.chargewright');
@@ -45,6 +54,7 @@ export function readSettings(env: Readonly<Record<string, string | undefined>>, 
     settings: {
       port,
       storeFile: join(home, 'garage.sqlite'),
+      databaseUrl,
       ownMachinesFolder: join(home, 'machines'),
       devicesFile: join(home, 'devices.json'),
       certificatesFolder: join(home, 'certificates'),

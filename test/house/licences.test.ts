@@ -4,7 +4,15 @@ import { expect, test } from 'vitest';
 
 interface Lock {
   readonly packages: Readonly<
-    Record<string, { readonly version?: string; readonly license?: string; readonly dev?: boolean; readonly integrity?: string }>
+    Record<
+      string,
+      {
+        readonly version?: string;
+        readonly license?: string;
+        readonly dev?: boolean;
+        readonly integrity?: string;
+      }
+    >
   >;
 }
 
@@ -14,7 +22,15 @@ const own = JSON.parse(read('package.json')) as {
   readonly dependencies: Record<string, string>;
   readonly devDependencies: Record<string, string>;
 };
-const GOES_WITH_MIT = new Set(['MIT', 'ISC', '0BSD', 'BSD-2-Clause', 'BSD-3-Clause', 'Apache-2.0', 'OFL-1.1']);
+const GOES_WITH_MIT = new Set([
+  'MIT',
+  'ISC',
+  '0BSD',
+  'BSD-2-Clause',
+  'BSD-3-Clause',
+  'Apache-2.0',
+  'OFL-1.1',
+]);
 
 test('licences of all packages that the program runs on go with MIT', () => {
   const running = Object.entries(lock.packages).filter(([path, { dev }]) => path !== '' && !dev);

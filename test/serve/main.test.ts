@@ -124,6 +124,7 @@ describe('settings', () => {
       settings: {
         port: 4280,
         storeFile: '/garage/.chargewright/garage.sqlite',
+        databaseUrl: null,
         ownMachinesFolder: '/garage/.chargewright/machines',
         devicesFile: '/garage/.chargewright/devices.json',
         certificatesFolder: '/garage/.chargewright/certificates',
@@ -136,6 +137,7 @@ describe('settings', () => {
       settings: {
         port: 80,
         storeFile: '/garage/x/garage.sqlite',
+        databaseUrl: null,
         ownMachinesFolder: '/garage/x/machines',
         devicesFile: '/garage/x/devices.json',
         certificatesFolder: '/garage/x/certificates',
@@ -143,6 +145,15 @@ describe('settings', () => {
         offline: true,
       },
     });
+  });
+
+  it('take a PostgreSQL address, and never repeat a wrong one, which may hold a password', () => {
+    expect(readSettings({ DATABASE_URL: 'postgres://a@b/c' }, '/garage')).toMatchObject({
+      settings: { databaseUrl: 'postgres://a@b/c' },
+    });
+    const wrong = readSettings({ DATABASE_URL: 'mysql://me:secret@b/c' }, '/garage');
+    expect(wrong.ok).toBe(false);
+    expect(JSON.stringify(wrong)).not.toContain('secret');
   });
 
   it('hear whether browsers may keep the app', () => {

@@ -49,7 +49,7 @@ export function Devices(): JSX.Element {
   };
   const door = list?.door ?? null;
   return (
-    <div class="stack wide">
+    <div class="stack wide devices">
       <h1 tabIndex={-1}>Devices</h1>
       <p>
         A phone or tablet in the same network can work on the jobs with you. Nothing leaves the garage: they
