@@ -6,7 +6,7 @@
  * Safari may close the connection under a page that slept ("connection is lost"); a call that meets that opens it anew
  * and tries once more.
  */
-import { type DBSchema, type IDBPDatabase, openDB } from 'idb';
+import { type DBSchema, type IDBPDatabase, type IDBPObjectStore, openDB } from 'idb';
 import type { JobEvent } from '../job/event.ts';
 import { canonical } from '../job/stamp.ts';
 import { sortOut } from '../log/merge.ts';
@@ -105,25 +105,21 @@ async function appendIn(db: IDBPDatabase<Tables>, events: readonly JobEvent[]): 
   const tx = db.transaction(['event', 'head'], 'readwrite', { durability: 'strict' });
   const table = tx.objectStore('event');
   const heads = tx.objectStore('head');
-  const byId = table.index('id');
-  const held = new Map<string, string>();
-  await Promise.all(
-    [...new Set(events.map(({ id }) => id))].map(async (id) => {
-      const row = await byId.get(id);
-      if (row) held.set(id, row.body);
-    }),
-  );
+  const held = await heldIn(table, events);
   const sorted = sortOut(events, held);
   if (!sorted.ok) {
     tx.abort();
     await tx.done.catch(() => undefined);
     return sorted;
   }
+  // All at once: a wait for each of twenty thousand would take longer than the writes.
+  const places = await Promise.all(
+    sorted.fresh.map((event) => table.add({ id: event.id, job: event.job, body: canonical(event) })),
+  );
   const changed = new Map<string, HeadRow>();
-  for (const event of sorted.fresh) {
-    const seq = await table.add({ id: event.id, job: event.job, body: canonical(event) });
+  for (const [n, event] of sorted.fresh.entries()) {
     const before = changed.get(event.job) ?? (await heads.get(event.job)) ?? null;
-    changed.set(event.job, headWith(before, event, seq));
+    changed.set(event.job, headWith(before, event, places[n]!));
   }
   for (const head of changed.values()) await heads.put(head);
   const last = await table.openKeyCursor(null, 'prev');
@@ -135,6 +131,30 @@ async function appendIn(db: IDBPDatabase<Tables>, events: readonly JobEvent[]): 
     duplicate: sorted.duplicate,
     last: greatest,
   };
+}
+
+/** A batch larger than this is held against its jobs' whole logs in place of one look an id, count. */
+const MANY = 200;
+
+/** What the store holds of these events, canonical text by id. */
+async function heldIn(
+  table: IDBPObjectStore<Tables, ('event' | 'head')[], 'event', 'readwrite'>,
+  events: readonly JobEvent[],
+): Promise<ReadonlyMap<string, string>> {
+  const held = new Map<string, string>();
+  const byId = table.index('id');
+  const look = async (id: string): Promise<void> => {
+    const row = await byId.get(id);
+    if (row) held.set(id, row.body);
+  };
+  if (events.length <= MANY) {
+    await Promise.all([...new Set(events.map(({ id }) => id))].map(look));
+    return held;
+  }
+  for (const job of new Set(events.map((event) => event.job)))
+    for (const { id, body } of await table.index('job').getAll(job)) held.set(id, body);
+  // An id that stands under another job is not found so: the index refuses it, and the batch with it.
+  return held;
 }
 
 function headWith(before: HeadRow | null, event: JobEvent, seq: number): HeadRow {

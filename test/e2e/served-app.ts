@@ -3,12 +3,16 @@ import { type ChildProcess, execFileSync, spawn } from 'node:child_process';
 import { existsSync, mkdirSync, mkdtempSync, readdirSync, rmSync, statSync } from 'node:fs';
 import { createServer } from 'node:net';
 import { tmpdir } from 'node:os';
-import { join } from 'node:path';
+import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { type Browser, type BrowserContextOptions, chromium, type Page } from 'playwright-core';
 import type { Place } from '../../src/web/route.ts';
 
-const ROOT = fileURLToPath(new URL('../../', import.meta.url));
+/** Folder of the package: the nearest one upwards, also from where a bench was bundled. */
+function packageFolder(from: string): string {
+  return existsSync(join(from, 'package.json')) ? from : packageFolder(dirname(from));
+}
+const ROOT = packageFolder(dirname(fileURLToPath(import.meta.url)));
 const CHROMIUM = process.env.CHROMIUM ?? '/usr/bin/chromium';
 
 export const haveChromium = existsSync(CHROMIUM);

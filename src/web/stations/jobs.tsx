@@ -1,12 +1,13 @@
 import type { JSX } from 'preact';
-import { useEffect, useState } from 'preact/hooks';
+import { useEffect, useMemo, useState } from 'preact/hooks';
 import { TEXT_LIMITS } from '../../job/check.ts';
+import { useGrowing } from '../parts/later.tsx';
 import { Press } from '../parts/press-button.tsx';
 import { writeRoute } from '../route.ts';
 import { fetchJobs, fetchMachines, type JobLine, type MachineLine, readJobLines } from '../server.ts';
 import { countWords, showTime } from '../show.ts';
 import { openNewJob, waiting } from '../state/job.ts';
-import { remembered } from '../state/kept.ts';
+import { kept, remembered } from '../state/kept.ts';
 import { go } from '../state/place.ts';
 import { newerBuild, useNewer } from '../state/shell.ts';
 
@@ -30,6 +31,32 @@ function useAnswer<T>(ask: () => Promise<T & { readonly ok: boolean }>): T | nul
   return got;
 }
 
+/** The list as it was last seen, at once, then as the laptop has it; `old` once it is known not to answer. */
+function useJobLines(): {
+  readonly lines: readonly JobLine[] | null;
+  readonly old: boolean;
+  readonly why: string | null;
+} {
+  const [seen, setSeen] = useState<readonly JobLine[] | null>(null);
+  const got = useAnswer(listJobs);
+  useEffect(() => {
+    let here = true;
+    void kept
+      .text('jobs')
+      .catch(() => null)
+      .then((text) => here && text !== null && setSeen(readJobLines(text)));
+    return () => {
+      here = false;
+    };
+  }, []);
+  const now = useMemo(() => (got?.ok ? readJobLines(got.body) : null), [got]);
+  return {
+    lines: now ?? seen,
+    old: got?.ok === true && 'old' in got,
+    why: got?.ok === false ? got.why : null,
+  };
+}
+
 const listJobs = () => remembered('jobs', fetchJobs);
 
 /** Jobs opened here that the laptop has not heard of yet. */
@@ -42,17 +69,19 @@ function unsent(known: readonly JobLine[]): readonly { readonly job: string; rea
 }
 
 export function Jobs(): JSX.Element {
-  const got = useAnswer(listJobs);
-  const lines = got?.ok ? readJobLines(got.body) : [];
+  const { lines: known, old, why } = useJobLines();
+  const all = known ?? [];
+  // A few at once: five hundred lines would hold up the first screen of a slow phone.
+  const lines = all.slice(0, useGrowing(all.length, 25));
   const today = new Date();
   const href = (job: string): string => writeRoute({ at: 'job', job, station: 'readings', take: null });
   return (
     <div class="stack wide">
       <h1 tabIndex={-1}>Jobs</h1>
-      {got === null && <p>Looking at what is on the laptop…</p>}
-      {got?.ok === false && (
+      {known === null && why === null && <p>Looking at what is on the laptop…</p>}
+      {why !== null && (
         <p class="warn" role="alert">
-          <b class="flag">▲ Caution</b> {got.why}
+          <b class="flag">▲ Caution</b> {why}
         </p>
       )}
       {newerBuild.value && (
@@ -61,15 +90,15 @@ export function Jobs(): JSX.Element {
           <Press act={useNewer}>Use it now</Press>
         </div>
       )}
-      {got?.ok && 'old' in got && (
+      {old && (
         <p>
           <b class="flag">▲</b> The laptop does not answer: this is the list as it was last seen. Jobs opened
           on this device before can be worked on.
         </p>
       )}
-      {got?.ok && lines.length === 0 && <p>No job yet. Open one on the bike that stands on the lift.</p>}
+      {known !== null && all.length === 0 && <p>No job yet. Open one on the bike that stands on the lift.</p>}
       <ul class="job-list">
-        {unsent(lines).map(({ job, title }) => (
+        {unsent(all).map(({ job, title }) => (
           <li key={job}>
             <a class="link plain" href={href(job)}>
               <span>
