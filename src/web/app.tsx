@@ -7,13 +7,9 @@ import { UndoBar } from './parts/undo-bar.tsx';
 import type { Route } from './route.ts';
 import { PLACE_NAMES, writeRoute } from './route.ts';
 import { job, loading } from './state/job.ts';
-import { machineFailure } from './state/machine.ts';
+import { machineFailure } from './state/machine-failure.ts';
 import { route } from './state/place.ts';
-import { Complaint } from './stations/complaint.tsx';
 import { Jobs, NewJob } from './stations/jobs.tsx';
-import { Odds } from './stations/odds.tsx';
-import { Readings } from './stations/readings.tsx';
-import { Verdict } from './stations/verdict.tsx';
 import { DEFERENCE } from './words/cautions.ts';
 
 function JobPage(props: { readonly here: Extract<Route, { at: 'job' }> }): JSX.Element {
@@ -40,16 +36,20 @@ function JobPage(props: { readonly here: Extract<Route, { at: 'job' }> }): JSX.E
           <b class="flag">▲ Caution</b> {machineFailure.value}
         </p>
       )}
-      {station === 'complaint' && <Complaint />}
-      {station === 'readings' && <Readings />}
-      {station === 'verdict' && <Verdict />}
-      {station === 'odds' && <Odds />}
+      {station === 'complaint' && <Fetched of={openComplaint}>{({ Complaint }) => <Complaint />}</Fetched>}
+      {station === 'readings' && <Fetched of={openReadings}>{({ Readings }) => <Readings />}</Fetched>}
+      {station === 'verdict' && <Fetched of={openVerdict}>{({ Verdict }) => <Verdict />}</Fetched>}
+      {station === 'odds' && <Fetched of={openOdds}>{({ Odds }) => <Odds />}</Fetched>}
       {station === 'way' && <Fetched of={openWay}>{({ Way }) => <Way />}</Fetched>}
     </>
   );
 }
 
-/** Sums are for who opens them: the first page does not wait for their arithmetic. */
+/** Each page is for who opens it: the first one does not wait for the others. */
+const openComplaint = () => import('./stations/complaint.tsx');
+const openReadings = () => import('./stations/readings.tsx');
+const openVerdict = () => import('./stations/verdict.tsx');
+const openOdds = () => import('./stations/odds.tsx');
 const openSums = () => import('./stations/sums.tsx');
 const openWay = () => import('./stations/way.tsx');
 const openDevices = () => import('./stations/devices.tsx');

@@ -75,15 +75,11 @@ async function measure(
 }
 
 const rounds = Number(process.argv[2] ?? 12);
-const since = performance.now();
-const tell = (what: string): void =>
-  console.error(`${((performance.now() - since) / 1000).toFixed(1)} s: ${what}`);
 const laptop = await openLaptop();
 const browser = await openChromium();
 try {
   for (let n = 0; n < JOBS - 1; n++)
     await send(laptop.address, eventsOf(`bench-${n}`, [opened(`Job ${n}`)], START + n * 60_000));
-  tell('jobs sent');
   const long = eventsOf(
     'bench-long',
     [
@@ -99,7 +95,6 @@ try {
     START + 1e9,
   );
   await send(laptop.address, long);
-  tell('long job sent');
   const { page } = await openPage(browser, PHONE);
   await page.goto(`${laptop.address}/#/job/bench-long/complaint`);
   await page.locator('textarea').first().waitFor({ timeout: 60_000 });
@@ -110,7 +105,6 @@ try {
     .waitFor({ timeout: 60_000 });
   await page.waitForFunction(() => navigator.serviceWorker.controller !== null);
   await page.waitForTimeout(4000);
-  tell('kept');
   await laptop.kill();
   const session = await page.context().newCDPSession(page);
   const list = await measure(page, session, rounds, `${laptop.address}/#/`, '.job-list li:nth-child(3)');

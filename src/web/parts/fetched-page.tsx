@@ -1,17 +1,30 @@
 import type { JSX } from 'preact';
 import { useEffect, useState } from 'preact/hooks';
 
+/** What was fetched: a page that is opened again is there at once. */
+const known = new WeakMap<() => Promise<unknown>, { readonly is: unknown }>();
+
 /** A page whose code is fetched when it is opened. Said plainly when the laptop does not answer. */
 export function Fetched<T>(props: {
   readonly of: () => Promise<T>;
   readonly children: (page: T) => JSX.Element;
 }): JSX.Element {
-  const [page, open] = useState<{ readonly is: T } | null>(null);
+  const [page, open] = useState((known.get(props.of) as { readonly is: T } | undefined) ?? null);
   const [failed, fail] = useState(false);
   useEffect(() => {
+    if (known.has(props.of)) return;
     let here = true;
     props.of().then(
-      (is) => here && open({ is }),
+      (is) => {
+        known.set(props.of, { is });
+        if (!here) return;
+        open({ is });
+        // Who had just come here by keyboard or ear stood at the heading that said "one moment".
+        requestAnimationFrame(() => {
+          if (document.activeElement === document.body)
+            document.querySelector<HTMLElement>('h1')?.focus({ preventScroll: true });
+        });
+      },
       () => here && fail(true),
     );
     return () => {

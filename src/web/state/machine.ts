@@ -9,6 +9,7 @@ import { offerFor } from '../keys.ts';
 import { fetchMachine } from '../server.ts';
 import { job } from './job.ts';
 import { remembered } from './kept.ts';
+import { machineFailure } from './machine-failure.ts';
 
 export interface Known {
   readonly id: string;
@@ -17,8 +18,6 @@ export interface Known {
 }
 
 const read = signal<ReadonlyMap<string, Known>>(new Map());
-/** Why the machine of the job is not here, in words; null while nothing is wrong. */
-export const machineFailure = signal<string | null>(null);
 
 const wanted = computed(() => job.value.opened?.machine ?? null);
 export const machine = computed<Known | null>(() =>
