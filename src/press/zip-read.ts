@@ -130,7 +130,7 @@ function readEntry(bytes: Uint8Array, view: DataView, at: number, start: number,
 function faultOf(entries: readonly Entry[], limits: Limits): string | null {
   const total = entries.reduce((sum, { size }) => sum + size, 0);
   if (total > limits.unpacked)
-    return `would unpack to ${megabytes(total)}, and at most ${megabytes(limits.unpacked)} are read`;
+    return `would unpack to ${megabytes(total)} or more, and at most ${megabytes(limits.unpacked)} are read`;
   const names = new Set<string>();
   for (const { name } of entries) {
     if (leadsOut(name))
