@@ -61,8 +61,16 @@ export function packGarage(jobs: ReadonlyMap<string, JobContent>, machines: OwnT
   return { ok: true, bytes };
 }
 
-/** Reads what was listed of a garage's zip; `name` is for the messages. Never throws on any bytes. */
-export function readGarageFile(bytes: Uint8Array, entries: readonly Entry[], name: string): GarageRead {
+/**
+ * Reads what was listed of a garage's zip; `name` is for the messages. Never throws on any bytes.
+ * @param most largest sum of its jobs once unpacked, bytes
+ */
+export function readGarageFile(
+  bytes: Uint8Array,
+  entries: readonly Entry[],
+  name: string,
+  most = GARAGE_JOBS_UNPACKED,
+): GarageRead {
   const refuse = (why: string): GarageRead => ({ ok: false, why: `${name} ${why}; nothing was kept.` });
   const known = (file: string) =>
     file === GARAGE_HEAD || file === SUMS || JOB.test(file) || MACHINE.test(file);
@@ -84,7 +92,7 @@ export function readGarageFile(bytes: Uint8Array, entries: readonly Entry[], nam
 
   const jobs: GarageJob[] = [];
   const machines = new Map<string, string[]>();
-  let left = GARAGE_JOBS_UNPACKED;
+  let left = most;
   for (const file of [...files.keys()].sort()) {
     const content = files.get(file)!;
     const job = JOB.exec(file)?.[1];

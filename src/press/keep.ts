@@ -59,18 +59,25 @@ export async function keep(
   }
   const notes: string[] = [];
   const plans = await planMachines(jobs, machines, shelf, notes);
+  const saved: string[] = [];
   if (really && store) {
     const appended = await store.append(jobs.flatMap(({ content }) => content.events));
     if (!appended.ok) return clash(appended.event);
     // Events first: a machine file without its job would be clutter, and a second import brings what is lacking.
-    for (const { id, texts } of plans) {
-      for (const text of texts) {
-        const saved = await shelf.save(id, text);
-        if (!saved.ok) notes.push(`The machine file ${id} was not kept: ${saved.why}`);
-      }
-    }
+    for (const plan of plans) if (await saveAll(plan, shelf, notes)) saved.push(plan.id);
   }
-  return { ok: true, kept: { jobs: told, machines: plans.map(({ id }) => id), notes } };
+  return { ok: true, kept: { jobs: told, machines: really ? saved : plans.map(({ id }) => id), notes } };
+}
+
+/** Saves the versions of one in their order; false, with a note, when one is refused. */
+async function saveAll({ id, texts }: MachinePlan, shelf: MachineShelf, notes: string[]): Promise<boolean> {
+  for (const text of texts) {
+    const saved = await shelf.save(id, text);
+    if (saved.ok) continue;
+    notes.push(`The machine file ${id} was not kept: ${saved.why}`);
+    return false;
+  }
+  return true;
 }
 
 async function heldBy(store: JobStore | null, job: string): Promise<ReadonlyMap<string, string>> {

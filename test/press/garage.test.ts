@@ -11,11 +11,13 @@ import type { JobEvent } from '../../src/job/event.ts';
 import { canonical } from '../../src/job/stamp.ts';
 import type { JobStore } from '../../src/log/store.ts';
 import { contentOf, eventsOf, jobsOf, ownTexts } from '../../src/press/collect.ts';
-import { packGarage } from '../../src/press/garage-file.ts';
+import { packGarage, readGarageFile } from '../../src/press/garage-file.ts';
 import { keep } from '../../src/press/keep.ts';
+import { GARAGE_LIMITS } from '../../src/press/limits.ts';
 import type { MachineShelf } from '../../src/press/machine-shelf.ts';
 import { readFileToImport } from '../../src/press/read-file.ts';
 import { writeNew } from '../../src/press/write-new.ts';
+import { listZip } from '../../src/press/zip-read.ts';
 import { openOwnMachines } from '../../src/serve/own-machines.ts';
 import { openMemoryStore } from '../contract/memory-store.ts';
 import { opening, START, story, take } from '../job/stories.ts';
@@ -99,7 +101,26 @@ describe('a garage', () => {
     const one = bench();
     await one.store.append(openedWith('shipped', 'a'));
     const alone = packed(await contentOf(await eventsOf(one.store, 'a'), one.shelf));
-    expect(Buffer.from(unzipSync(await exported(one))['jobs/a.zip']!).equals(alone)).toBe(true);
+    const methods: number[] = [];
+    const files = unzipSync(await exported(one), {
+      filter: ({ compression }) => methods.push(compression) > 0,
+    });
+    expect(Buffer.from(files['jobs/a.zip']!).equals(alone)).toBe(true);
+    // Stored: to compress what is compressed already costs time and gains nothing.
+    expect(methods).toEqual([0, 0, 0]);
+  });
+
+  it('whose jobs together unpack to too much is refused, though each alone is small enough', async () => {
+    const one = bench();
+    await one.store.append([...openedWith('m1', 'a'), ...openedWith('m1', 'b', 'phone')]);
+    const bytes = await exported(one);
+    const listed = listZip(bytes, GARAGE_LIMITS);
+    const read = (most: number) => readGarageFile(bytes, listed.ok ? listed.entries : [], 'x.zip', most);
+    expect(read(10_000).ok).toBe(true);
+    const refused = read(6000);
+    expect(refused.ok ? '' : refused.why).toMatch(
+      /^x\.zip, jobs\/b\.zip would unpack to .* nothing was kept\.$/,
+    );
   });
 
   it('may be empty', async () => {

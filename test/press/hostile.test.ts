@@ -183,6 +183,27 @@ describe('refused, with nothing kept', () => {
       /"job\.json" in it cannot be unpacked/,
     ],
     [
+      'a size one too large',
+      () => patched(good, 'job.json', SIZE, text('job.json').length + 1),
+      /cannot be unpacked/,
+    ],
+    [
+      'a size other than what is stored',
+      () => patched(zipOf(files()), 'job.json', SIZE, text('job.json').length - 1),
+      /cut off or damaged: fetch it again from where it was made;/,
+    ],
+    [
+      'one name twice',
+      () =>
+        Buffer.from(
+          Buffer.from(changed({ 'job.jsoN': 'x' }))
+            .toString('latin1')
+            .replaceAll('job.jsoN', 'job.json'),
+          'latin1',
+        ),
+      /holds "job\.json" twice/,
+    ],
+    [
       'a packed size that leads out',
       () => patched(good, 'job.json', PACKED, 0x7fffffff),
       /cut off or damaged/,

@@ -65,10 +65,13 @@ describe('the table', () => {
       take('visual what=plug_burnt', false, 'no'),
       take('batt_volts lights=low rpm=3000', -12.5, '-12,5'),
     ]);
-    const gone = story([{ type: 'readingWithdrawn', event: events[1]!.id, why: '=slip' }], {
-      device: 'phone',
-      start: Date.UTC(2027, 0, 1),
-    });
+    const gone = story(
+      ['=slip', 'once more'].map((why) => ({ type: 'readingWithdrawn' as const, event: events[1]!.id, why })),
+      {
+        device: 'phone',
+        start: Date.UTC(2027, 0, 1),
+      },
+    );
     expect(
       rows(writeReadings([...gone, ...events])).map((row) => [
         row.value,
