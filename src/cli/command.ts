@@ -15,6 +15,8 @@ export interface Option {
 export interface World {
   /** Text of a file, or of standard input for `-`. Throws a Refusal that names it. */
   readonly read: (name: string) => Promise<string>;
+  /** Bytes of a file, or of standard input for `-`; throws a Refusal when there are more than `most`. */
+  readonly bytes: (name: string, most: number) => Promise<Uint8Array>;
 }
 
 export interface Command {

@@ -3,7 +3,7 @@
  * the command, lends it the world, and is the one edge where anything thrown is caught. Nothing reaches standard
  * output before a command has succeeded, except in line mode, which answers line by line.
  */
-import { readFile } from 'node:fs/promises';
+import { createReadStream } from 'node:fs';
 import { createInterface } from 'node:readline';
 import { runLines } from '../cases/lines.ts';
 import { MAX_BYTES } from '../machine/json-text.ts';
@@ -11,7 +11,9 @@ import { nearest } from '../machine/nearest.ts';
 import { check } from './check.ts';
 import type { Command, World } from './command.ts';
 import { why } from './explain.ts';
+import { exportJob } from './export-job.ts';
 import { PROGRAM, writeCommandHelp, writeHelp } from './help.ts';
+import { importJob } from './import-job.ts';
 import { netlist } from './netlist.ts';
 import { readOptions } from './options.ts';
 import { point } from './point.ts';
@@ -58,6 +60,8 @@ const COMMANDS: readonly Command[] = [
   check,
   words,
   schema,
+  exportJob,
+  importJob,
   lines,
 ];
 
@@ -69,11 +73,9 @@ function print(text: string): Promise<void> {
 }
 
 const world: World = {
+  bytes: readBytes,
   read: async (name) => {
-    const bytes =
-      name === '-' ? await standardInput() : await readFile(name).catch((error) => unreadable(name, error));
-    if (bytes.length > MAX_BYTES)
-      throw new Refusal(`${shown(name)} is larger than 1 MB: name a smaller file.`);
+    const bytes = await readBytes(name, MAX_BYTES);
     try {
       return new TextDecoder('utf-8', { fatal: true, ignoreBOM: true }).decode(bytes);
     } catch {
@@ -97,14 +99,20 @@ function unreadable(name: string, error: NodeJS.ErrnoException): never {
   );
 }
 
-async function standardInput(): Promise<Buffer> {
+/** Stops reading as soon as it is too much, whatever the file's own size says. */
+async function readBytes(name: string, most: number): Promise<Buffer> {
   const parts: Buffer[] = [];
   let size = 0;
-  for await (const part of process.stdin) {
-    parts.push(part as Buffer);
-    size += (part as Buffer).length;
-    if (size > MAX_BYTES) break;
+  try {
+    for await (const part of name === '-' ? process.stdin : createReadStream(name)) {
+      parts.push(part as Buffer);
+      size += (part as Buffer).length;
+      if (size > most) break;
+    }
+  } catch (error) {
+    unreadable(name, error as NodeJS.ErrnoException);
   }
+  if (size > most) throw new Refusal(`${shown(name)} is larger than ${most / 1e6} MB: name a smaller file.`);
   return Buffer.concat(parts);
 }
 

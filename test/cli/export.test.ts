@@ -1,0 +1,185 @@
+/** `export` and `import` as a person calls them: out, wiped, in, out again; and what they refuse. */
+import { spawn } from 'node:child_process';
+import { existsSync, mkdtempSync, readFileSync, rmSync, truncateSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { parse } from 'csv-parse/sync';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { openSqliteStore } from '../../src/disk/sqlite-store.ts';
+import { DEMO_JOB, demoJob } from '../../src/job/demo.ts';
+import { openOwnMachines } from '../../src/serve/own-machines.ts';
+import { opening, story, take } from '../job/stories.ts';
+import { build, type Ran, ROOT } from './run.ts';
+
+const folder = mkdtempSync(join(tmpdir(), 'cli-export-'));
+const at = (name: string) => join(folder, name);
+const GOLDEN = join(ROOT, 'test/press/demo-ferry-run.zip');
+
+/** Runs the program with a garage of its own. */
+function run(home: string, ...args: readonly string[]): Promise<Ran> {
+  return new Promise((resolve, reject) => {
+    const env = { ...process.env, CHARGEWRIGHT_HOME: at(home), PORT: 'none' };
+    const child = spawn(process.execPath, [join(ROOT, 'dist/cli/main.js'), ...args], { cwd: ROOT, env });
+    let [out, err] = ['', ''];
+    child.stdout.setEncoding('utf8').on('data', (text) => (out += text));
+    child.stderr.setEncoding('utf8').on('data', (text) => (err += text));
+    child.on('error', reject);
+    child.on('close', (code) => resolve({ code, out, err }));
+    child.stdin.end(args.includes('-') ? readFileSync(GOLDEN) : '');
+  });
+}
+
+beforeAll(async () => {
+  build();
+  const store = openSqliteStore(join(at('full'), 'garage.sqlite'));
+  const mine = story([{ ...opening, machine: 'mine' } as typeof opening, take('rest_volts', 12.4, '=1+1')]);
+  await store.append([...demoJob(), ...mine]);
+  await store.close();
+  await openOwnMachines(join(at('full'), 'machines')).save('mine', '{ "half": ');
+}, 120_000);
+afterAll(() => rmSync(folder, { recursive: true, force: true }));
+
+describe('export and import', () => {
+  it('a job: out, in elsewhere, out again, the same bytes', async () => {
+    const out = await run('full', 'export', 'j1', at('j1.zip'));
+    expect(out).toMatchObject({ code: 0, err: '' });
+    expect(out.out).toMatch(
+      /^Wrote \S+j1\.zip: the job "Fades" \(invented\), 2 events, 1 reading, with the machine file mine; \d+ kB\.\n$/,
+    );
+    const taken = await run('empty', 'import', at('j1.zip'));
+    expect(taken).toMatchObject({ code: 0, err: '' });
+    expect(taken.out).toMatch(
+      /^j1, "Fades" \(invented\): 2 new events, 0 known already\nKept the machine files mine\.\n1 job taken in; /,
+    );
+    expect((await run('empty', 'export', 'j1', at('again.zip'))).code).toBe(0);
+    expect(readFileSync(at('again.zip')).equals(readFileSync(at('j1.zip')))).toBe(true);
+    expect((await run('empty', 'import', at('j1.zip'))).out).toMatch(/0 new events, 2 known already\n1 job/);
+  });
+
+  it('a whole garage: out, wiped, in, out again, the same bytes', async () => {
+    const out = await run('full', 'export', '--all', at('all.zip'));
+    expect(out.out).toMatch(
+      /: 2 jobs and 1 machine file of your own; \d+ kB\. Put it back with "chargewright import /,
+    );
+    expect(await run('new', 'import', at('all.zip'))).toMatchObject({ code: 0, err: '' });
+    expect((await run('new', 'export', '--all', at('all-again.zip'))).code).toBe(0);
+    expect(readFileSync(at('all-again.zip')).equals(readFileSync(at('all.zip')))).toBe(true);
+  });
+
+  it('the readings as a table, safe in a spreadsheet', async () => {
+    const { code, out } = await run('full', 'export', '--csv', 'j1');
+    expect(code).toBe(0);
+    const [row] = parse(out, { columns: true }) as Record<string, string>[];
+    expect(row).toMatchObject({ kind: 'rest_volts', value: '12.4', unit: 'V', entered: "'=1+1" });
+  });
+
+  it('a file from standard input, and a look at it that makes no store', async () => {
+    const look = await run('nowhere', 'import', '--look', '-');
+    expect(look).toMatchObject({ code: 0, err: '' });
+    expect(look.out).toMatch(
+      /^demo-ferry-run, .*: 10 new events, 0 known already\n(.*\n)*1 job in it; nothing was taken in\.\n$/,
+    );
+    expect(existsSync(at('nowhere'))).toBe(false);
+  });
+
+  it.each(['export', 'import'])('the example of %s runs in a fresh clone', async (name) => {
+    const help = (await run('nowhere', name, '--help')).out;
+    const example = /Example:\n {2}chargewright (.*)\n {2}shows \S/.exec(help)?.[1];
+    const ran = await run('nowhere', ...example!.split(' '));
+    expect(ran).toMatchObject({ code: 0, err: '' });
+    expect(ran.out.length).toBeGreaterThan(20);
+    expect(existsSync(at('nowhere'))).toBe(false);
+  });
+});
+
+describe('refused in one sentence, exit 2, nothing on standard output', () => {
+  const cases: readonly [string, string, () => readonly string[], RegExp][] = [
+    ['no words', 'full', () => ['export'], /"export" wants JOB TO\.zip after it/],
+    ['no file to write', 'full', () => ['export', DEMO_JOB], /"export" wants JOB TO\.zip after it/],
+    [
+      'a word too many for --all',
+      'full',
+      () => ['export', '--all', 'j1', at('x.zip')],
+      /takes the zip file alone: leave "j1" out/,
+    ],
+    [
+      'a word too many for --csv',
+      'full',
+      () => ['export', '--csv', 'j1', 'x.csv'],
+      /leave "x\.csv" out, or write > x\.csv/,
+    ],
+    ['two forms', 'full', () => ['export', '--all', '--csv', 'j1'], /--all and --csv cannot go together/],
+    [
+      'no such job',
+      'full',
+      () => ['export', 'demo-fery-run', at('x.zip')],
+      /no job "demo-fery-run" in \S+garage\.sqlite: write demo-ferry-run if/,
+    ],
+    [
+      'no job of a like name',
+      'full',
+      () => ['export', 'zebra', at('x.zip')],
+      /: it may be (j1, demo-ferry-run|demo-ferry-run, j1)\.$/m,
+    ],
+    [
+      'no store',
+      'nowhere',
+      () => ['export', 'j1', at('x.zip')],
+      /There is no store \S+nowhere\S+: go to the folder/,
+    ],
+    ['no store to back up', 'nowhere', () => ['export', '--all', at('x.zip')], /There is no store/],
+    [
+      'a file that is there',
+      'full',
+      () => ['export', 'j1', at('there.zip')],
+      /there\.zip is there already and was left as it is/,
+    ],
+    [
+      'no file to read',
+      'nowhere',
+      () => ['import', at('nobody.zip')],
+      /nobody\.zip does not exist: check the name/,
+    ],
+    ['a folder', 'nowhere', () => ['import', folder], /is a folder: name a file in it/],
+    ['no zip', 'nowhere', () => ['import', 'package.json'], /package\.json is no zip.*nothing was kept/],
+    [
+      'a zip cut off',
+      'nowhere',
+      () => ['import', at('cut.zip')],
+      /cut\.zip is cut off or damaged.*nothing was kept/,
+    ],
+    ['a file beyond 200 MB', 'nowhere', () => ['import', at('huge.zip')], /huge\.zip is larger than 200 MB/],
+    [
+      'one id with other content',
+      'other',
+      () => ['import', GOLDEN],
+      /demo-ferry-run\.zip holds the event \S+, which is here already with other content; nothing was kept/,
+    ],
+    ['a store that is none', 'broken', () => ['import', GOLDEN], /is not a Chargewright store/],
+  ];
+
+  beforeAll(async () => {
+    writeFileSync(at('there.zip'), 'mine');
+    writeFileSync(at('cut.zip'), readFileSync(GOLDEN).subarray(0, 4000));
+    writeFileSync(at('huge.zip'), 'PK');
+    truncateSync(at('huge.zip'), 200_000_001);
+    const store = openSqliteStore(join(at('other'), 'garage.sqlite'));
+    await store.append(
+      demoJob().map((event) => (event.type === 'noteAdded' ? { ...event, text: 'x' } : event)),
+    );
+    await store.close();
+    openSqliteStore(join(at('broken'), 'garage.sqlite')).close();
+    writeFileSync(join(at('broken'), 'garage.sqlite'), 'x'.repeat(200));
+  });
+
+  it.each(cases)('%s', async (_name, home, args, sentence) => {
+    const { code, out, err } = await run(home, ...args());
+    expect(err).toMatch(sentence);
+    expect([code, out]).toEqual([2, '']);
+    expect(err.trim().split('\n')).toHaveLength(1);
+    expect(err).not.toMatch(/\bat .*\.js:\d+/);
+    expect(existsSync(at('x.zip'))).toBe(false);
+    expect(readFileSync(at('there.zip'), 'utf8')).toBe('mine');
+    expect(existsSync(at('nowhere'))).toBe(false);
+  });
+});
