@@ -3,16 +3,12 @@ import { type ChildProcess, execFileSync, spawn } from 'node:child_process';
 import { existsSync, mkdirSync, mkdtempSync, readdirSync, rmSync, statSync } from 'node:fs';
 import { createServer } from 'node:net';
 import { tmpdir } from 'node:os';
-import { dirname, join } from 'node:path';
-import { fileURLToPath } from 'node:url';
+import { join } from 'node:path';
 import { type Browser, type BrowserContextOptions, chromium, type Page } from 'playwright-core';
 import type { Place } from '../../src/web/route.ts';
+import { PACKAGE } from '../package-folder.ts';
 
-/** Folder of the package: the nearest one upwards, also from where a bench was bundled. */
-function packageFolder(from: string): string {
-  return existsSync(join(from, 'package.json')) ? from : packageFolder(dirname(from));
-}
-const ROOT = packageFolder(dirname(fileURLToPath(import.meta.url)));
+const ROOT = PACKAGE;
 const CHROMIUM = process.env.CHROMIUM ?? '/usr/bin/chromium';
 
 export const haveChromium = existsSync(CHROMIUM);

@@ -2,12 +2,12 @@ import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { request } from 'node:http';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { fileURLToPath } from 'node:url';
 import { openSqliteStore } from '../../src/disk/sqlite-store.ts';
 import type { JobStore } from '../../src/log/store.ts';
 import { openDevices } from '../../src/serve/devices.ts';
 import { openDoors } from '../../src/serve/doors.ts';
 import { listen } from '../../src/serve/listen.ts';
+import { PACKAGE } from '../package-folder.ts';
 
 export interface Answer {
   readonly status: number;
@@ -55,7 +55,7 @@ export async function openGarage(
   writeFileSync(join(folder, 'secret.txt'), 'not for anybody');
   const store = openSqliteStore(join(folder, 'garage.sqlite'));
   const faults: unknown[] = [];
-  const machinesFolder = fileURLToPath(new URL('../../machines', import.meta.url));
+  const machinesFolder = join(PACKAGE, 'machines');
   const doors = openDoors({
     store: change(store),
     machinesFolder,

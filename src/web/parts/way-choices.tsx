@@ -91,7 +91,7 @@ export function WayChoices(props: { readonly plan: WayPlan | null }): JSX.Elemen
           />
           <Moment ask="The work begins" at={startsAt} set={(iso) => choose({ startsAt: iso })} now="Now" />
           {could.length > 0 && (
-            <div class="stack tight">
+            <div class="stack tight way-leave">
               <p class="ask">Leave on, if there is a way</p>
               <div class="toggles">
                 {could.map((fact) => (

@@ -144,7 +144,12 @@ export function Pair(props: { readonly secret: string }): JSX.Element {
   const pair = async (): Promise<void> => {
     const got = await pairHere(props.secret, name.trim());
     if (got.ok) go({ at: 'jobs' });
-    else setWhy(got.why);
+    else
+      setWhy(
+        got.kind === 'missing'
+          ? 'This is the laptop itself: there is nothing to pair. Scan the code with the phone.'
+          : got.why,
+      );
   };
   return (
     <div class="stack">
