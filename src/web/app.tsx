@@ -1,5 +1,6 @@
 import type { JSX } from 'preact';
 import { useEffect, useRef } from 'preact/hooks';
+import { later } from './browser.ts';
 import { Fetched } from './parts/fetched-page.tsx';
 import { Head } from './parts/head.tsx';
 import { Press } from './parts/press-button.tsx';
@@ -14,6 +15,7 @@ import { DEFERENCE } from './words/cautions.ts';
 
 function JobPage(props: { readonly here: Extract<Route, { at: 'job' }> }): JSX.Element {
   const state = loading.value;
+  useEffect(fetchStations, []);
   if (state.is === 'loading') return <p class="step">Opening the job…</p>;
   if (state.is === 'failed') {
     return (
@@ -50,6 +52,14 @@ const openComplaint = () => import('./stations/complaint.tsx');
 const openReadings = () => import('./stations/readings.tsx');
 const openVerdict = () => import('./stations/verdict.tsx');
 const openOdds = () => import('./stations/odds.tsx');
+/** The stations of a job, all of them once the first stands: the laptop may be switched off before the next is opened. */
+function fetchStations(): () => void {
+  return later(() => {
+    for (const open of [openComplaint, openReadings, openVerdict, openOdds, openWay])
+      void open().catch(() => undefined);
+  }, 0);
+}
+
 const openSums = () => import('./stations/sums.tsx');
 const openWay = () => import('./stations/way.tsx');
 const openDevices = () => import('./stations/devices.tsx');

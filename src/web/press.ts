@@ -12,7 +12,7 @@ export const BOUNCE_MS = 250;
  */
 export const FIGURE_BOUNCE_MS = 120;
 /** A click sooner than this after a lift belongs to that lift, ms. */
-const ECHO_MS = 400;
+export const ECHO_MS = 400;
 /** How far outside its edge a lift still counts, px. */
 const SLOP_PX = 12;
 

@@ -32,7 +32,9 @@ describe.skipIf(skipWithoutBrowser)('a machine file', { timeout: 120_000 }, () =
     });
     expect(at).toBe(line);
 
-    expect(await page.locator('.machine input').inputValue()).toBe('my-ardmoor-650-pathway');
+    await expect
+      .poll(() => page.locator('.machine input').inputValue(), { timeout: 60_000 })
+      .toBe('my-ardmoor-650-pathway');
     await page.locator('.machine input').fill('my-bike');
     await page.getByRole('button', { name: 'Save', exact: true }).click();
     await page.getByRole('heading', { name: 'my-bike' }).waitFor();

@@ -18,12 +18,13 @@ export function Fetched<T>(props: {
       (is) => {
         known.set(props.of, { is });
         if (!here) return;
+        // Who came here by keyboard or ear stands at the heading that says "one moment"; who types stands nowhere.
+        const atHeading = document.activeElement?.tagName === 'H1';
         open({ is });
-        // Who had just come here by keyboard or ear stood at the heading that said "one moment".
-        requestAnimationFrame(() => {
-          if (document.activeElement === document.body)
-            document.querySelector<HTMLElement>('h1')?.focus({ preventScroll: true });
-        });
+        if (atHeading)
+          requestAnimationFrame(() =>
+            document.querySelector<HTMLElement>('h1')?.focus({ preventScroll: true }),
+          );
       },
       () => here && fail(true),
     );

@@ -1,8 +1,31 @@
 import type { ComponentChildren, JSX, TargetedKeyboardEvent } from 'preact';
 import { useRef } from 'preact/hooks';
-import { guardPress, type Touches, within } from '../press.ts';
+import { ECHO_MS, guardPress, type Touches, within } from '../press.ts';
 
 const touches: Touches = { lastLift: Number.NEGATIVE_INFINITY };
+
+/** Link on which the last finger or mouse button went down; null for none. */
+let downOn: Element | null = null;
+const linkAt = (event: Event): Element | null =>
+  event.target instanceof Element ? event.target.closest('a') : null;
+document.addEventListener(
+  'pointerdown',
+  (event) => {
+    downOn = linkAt(event);
+  },
+  true,
+);
+// The click that a browser sends after a lift may land on a link that has slid under the finger meanwhile.
+document.addEventListener(
+  'click',
+  (event) => {
+    const link = linkAt(event);
+    if (link === null || link === downOn || event.timeStamp - touches.lastLift >= ECHO_MS) return;
+    event.preventDefault();
+    event.stopPropagation();
+  },
+  true,
+);
 
 export interface PressProps {
   readonly act: () => void;
