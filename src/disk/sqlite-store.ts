@@ -1,5 +1,5 @@
 /**
- * Room `disk`: stores of job events on this computer's disk. Nothing above it knows that there are files.
+ * Room `disk`: stores of job events, in a file on this computer's disk or in PostgreSQL. Nothing above it knows which.
  *
  * This file: the SQLite store. Several processes may share the file. The rules it keeps are in the log room's SPEC.md.
  *

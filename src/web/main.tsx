@@ -1,7 +1,7 @@
 /**
- * Room `web`: the app in the browser. It shows one job as stations (Complaint, Readings, Verdict), keeps every entry
- * as an event, first in the browser's own outbox and then on the laptop, and infers in a worker so that the screen
- * never waits. All sums come from the pure rooms; this room only asks, shows and remembers.
+ * Room `web`: the app in the browser. It shows one job as stations (Complaint, Readings, Verdict, Way in), keeps every
+ * entry as an event, first in the browser's own outbox and then on the laptop, opens without the laptop, and infers and
+ * plans in workers so that the screen never waits. All sums come from the pure rooms; this room only asks, shows and remembers.
  *
  * `state/` holds signals, `stations/` the pages, `parts/` what they are made of, `words/` what is said, and the
  * files beside this one are the pure pieces that tests reach without a browser.

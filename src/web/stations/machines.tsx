@@ -148,10 +148,22 @@ function Editor(props: {
   const area = useRef<HTMLTextAreaElement>(null);
   // A shipped file stays as it is: another name is proposed.
   useEffect(() => {
-    void fetchMachines().then((got) => {
-      if (got.ok && got.body.some((one) => one.id === id && one.versions === 0))
-        setName((now) => (now === id ? `my-${id}`.slice(0, 64) : now));
-    });
+    let here = true;
+    let timer: ReturnType<typeof setTimeout> | undefined;
+    const look = (): void => {
+      void fetchMachines().then((got) => {
+        if (!here) return;
+        // Saved under the shipped one's name it would be refused: asked until it is known.
+        if (!got.ok) timer = setTimeout(look, 3000);
+        else if (got.body.some((one) => one.id === id && one.versions === 0))
+          setName((now) => (now === id ? `my-${id}`.slice(0, 64) : now));
+      });
+    };
+    look();
+    return () => {
+      here = false;
+      clearTimeout(timer);
+    };
   }, [id]);
   const judged = useJudged(text, `${id}.json`);
   const changed = saved !== text;

@@ -7,7 +7,7 @@ export const MARK_WORDS: Readonly<Record<Mark, string>> = {
   impossible: '▲ has something that cannot be',
   danger: '▲ has something that breaks or loses what it is done to',
   doubt: '◇ has something to look at again',
-  clean: '● nothing found',
+  clean: '● nothing wrong found',
 };
 
 export const LEVEL_WORDS: Readonly<Record<Level, string>> = {
