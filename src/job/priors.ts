@@ -13,7 +13,7 @@ export type Weights = Readonly<Record<FaultId, number>>;
 export type Build = Parameters<typeof faultPossible>[1];
 
 /** Rounds of fitting weights to chances at most; each brings them several times nearer. */
-const ROUNDS = 40;
+const ROUNDS = 200;
 /** Near enough, as a share of the chance. */
 const NEAR = 1e-4;
 /** A weight beyond this share of all others says nothing more. */
