@@ -5,7 +5,7 @@
  */
 import { checkKey } from '../reading/catalogue.ts';
 import { readKey, writeKey } from '../reading/key.ts';
-import { type EventOf, type EventType, type JobEvent, WAY_TROUBLES } from './event.ts';
+import { DEVIATION_KINDS, type EventOf, type EventType, type JobEvent, WAY_TROUBLES } from './event.ts';
 import { isDevice, readStamp } from './stamp.ts';
 
 /** Longest texts, in UTF-16 units. */
@@ -27,6 +27,9 @@ export const LIST_LIMITS = {
   faults: 6,
   targets: 40,
   leave: 40,
+  yes: 20,
+  fields: 20,
+  figures: 80,
 } as const;
 /** Least and greatest chance that a fault may be given, share of bikes that somebody complains of. */
 export const CHANCE_LIMITS = { least: 0.001, most: 0.5 } as const;
@@ -34,6 +37,8 @@ export const CHANCE_LIMITS = { least: 0.001, most: 0.5 } as const;
 export const TROUBLE_LIMIT = 10_000;
 /** Farthest that a part may be said to have gone, km. */
 export const KM_LIMIT = 2_000_000;
+/** Greatest number of a clip or a clap. */
+export const CLIP_LIMIT = 10_000;
 /** Greatest size of a reading, in the unit of its kind. */
 export const VALUE_LIMIT = 1e9;
 
@@ -101,7 +106,7 @@ const share = rule(
   'be a number from 0 to 1',
   (value) => typeof value === 'number' && value >= 0 && value <= 1,
 );
-const minutes = rule(
+const within = rule(
   `be a number within ±${VALUE_LIMIT}`,
   (value) => typeof value === 'number' && Math.abs(value) <= VALUE_LIMIT,
 );
@@ -145,6 +150,10 @@ const utc = rule('be a time in UTC as in 2026-01-17T21:04:05.000Z', (value) => {
   return Number.isFinite(ms) && new Date(ms).toISOString().slice(0, 19) === value.slice(0, 19);
 });
 
+const photoHash = rule(
+  'be a SHA-256 in 64 small hexadecimal digits',
+  (value) => typeof value === 'string' && /^[0-9a-f]{64}$/.test(value),
+);
 const workId = text(TEXT_LIMITS.id, 1);
 const oneOf = (...words: readonly (string | number)[]): Rule =>
   rule(`be one of ${words.join(', ')}`, (value) => words.includes(value as string | number));
@@ -156,6 +165,26 @@ const orNull =
   (inner: Rule): Rule =>
   (value) =>
     value === null ? null : inner(value);
+
+const NAME = /^[a-z][A-Za-z0-9]{0,39}$/;
+/** An object whose names are plain and few, each value by one rule. */
+function byName(each: Rule): Rule {
+  return (value) => {
+    if (!isFields(value)) return { below: '', must: 'be an object' };
+    const entries = Object.entries(value);
+    if (entries.length > LIST_LIMITS.fields)
+      return { below: '', must: `have at most ${LIST_LIMITS.fields} entries (it has ${entries.length})` };
+    for (const [name, entry] of entries) {
+      if (!NAME.test(name)) return { below: '', must: 'name its entries in 1–40 letters and digits' };
+      const complaint = each(entry);
+      if (complaint) return { below: `.${name}${complaint.below}`, must: complaint.must };
+    }
+    return null;
+  };
+}
+
+const figure: Rule = (value) =>
+  Array.isArray(value) ? list(LIST_LIMITS.figures, within)(value) : within(value);
 
 const ENVELOPE: Readonly<Record<string, Rule>> = {
   id: stamp,
@@ -178,7 +207,7 @@ const BODIES: { readonly [T in EventType]: Readonly<Record<string, Rule>> } = {
       LIST_LIMITS.repairs,
       record(
         { repair: word, probability: share, worthDoing: flag },
-        { whileOpen: flag, saves: minutes, turnsAt: share },
+        { whileOpen: flag, saves: within, turnsAt: share },
       ),
     ),
     sets: list(LIST_LIMITS.sets, record({ faults: list(LIST_LIMITS.faults, word), probability: share })),
@@ -209,6 +238,30 @@ const BODIES: { readonly [T in EventType]: Readonly<Record<string, Rule>> } = {
   },
   wayCleared: { event: stamp },
   stockNoted: { supply: workId, here: flag },
+  recordMade: {
+    step: workId,
+    ask: word,
+    yes: list(LIST_LIMITS.yes, word),
+    figures: byName(figure),
+    words: byName(text(TEXT_LIMITS.why, 0)),
+  },
+  holdOverridden: { step: workId, ask: word, why: text(TEXT_LIMITS.why, 1) },
+  deviationNoted: {
+    step: workId,
+    what: oneOf(...DEVIATION_KINDS),
+    used: text(TEXT_LIMITS.why, 1),
+    why: text(TEXT_LIMITS.why, 0),
+  },
+  photoAdded: { photo: photoHash, step: text(TEXT_LIMITS.id, 0), about: text(TEXT_LIMITS.why, 0) },
+  clipMarked: {
+    what: oneOf('start', 'stop', 'clap'),
+    number: rule(
+      `be a whole number from 1 to ${CLIP_LIMIT}`,
+      (value) => Number.isInteger(value) && (value as number) >= 1 && (value as number) <= CLIP_LIMIT,
+    ),
+    step: text(TEXT_LIMITS.id, 0),
+  },
+  entryStruck: { event: stamp },
   noteAdded: { text: text(TEXT_LIMITS.text, 1) },
 };
 
@@ -217,6 +270,7 @@ const LATER_FIELDS: { readonly [T in EventType]?: Readonly<Record<string, Rule>>
   readingTaken: { over: orNull(stamp) },
   stepBegun: { seen: orNull(stamp) },
   stepDone: { seen: orNull(stamp) },
+  noteAdded: { step: workId },
 };
 
 function isFields(value: unknown): value is Fields {

@@ -113,6 +113,8 @@ export interface PriorSet {
 export interface NoteAdded {
   readonly type: 'noteAdded';
   readonly text: string;
+  /** Id of the step it was written at; left out for none, and by an earlier version. */
+  readonly step?: string;
 }
 
 /** How the way in is to be planned; the whole of it, the last one counts. */
@@ -185,6 +187,74 @@ export interface StockNoted {
   readonly here: boolean;
 }
 
+/**
+ * What was written down at a step before it may be ticked: a torque signed, a stack of shims as found, a look taken.
+ * Which records a step asks for, and what they must hold, is room `bench`'s to say; the log keeps what was said.
+ */
+export interface RecordMade {
+  readonly type: 'recordMade';
+  /** Id of the step in the machine file. */
+  readonly step: string;
+  /** What it answers, a word of room `bench` such as `torque`. Words of a later version are kept as they are. */
+  readonly ask: string;
+  /** Words of the things that were looked at and found so. */
+  readonly yes: readonly string[];
+  /** Figures by name, each name ending in its SI unit where it has one: `torqueNm`, `slackM`. */
+  readonly figures: Readonly<Record<string, number | readonly number[]>>;
+  /** What was typed, by field: the entry as it was written, so that a misreading can be told from a mistyping. */
+  readonly words: Readonly<Record<string, string>>;
+}
+
+/** A step may be ticked though a record of it is missing: somebody answers for it. */
+export interface HoldOverridden {
+  readonly type: 'holdOverridden';
+  readonly step: string;
+  /** The record that is missing, or `wait` for what stands in the way of the step. */
+  readonly ask: string;
+  readonly why: string;
+}
+
+/** Something else was used than the book or the plan wants. */
+export interface DeviationNoted {
+  readonly type: 'deviationNoted';
+  readonly step: string;
+  readonly what: DeviationKind;
+  /** What was used: a locker's strength, a sealant's cure, the supply that went on again; free words for `other`. */
+  readonly used: string;
+  readonly why: string;
+}
+
+/** A photograph. The picture itself is kept beside the log, once for each content. */
+export interface PhotoAdded {
+  readonly type: 'photoAdded';
+  /** SHA-256 of the picture's bytes, 64 small hexadecimal digits. */
+  readonly photo: string;
+  /** Id of the step it was taken at; empty for none. */
+  readonly step: string;
+  /** What it shows, in words; may be empty. */
+  readonly about: string;
+}
+
+/** A mark of the one who films. */
+export interface ClipMarked {
+  readonly type: 'clipMarked';
+  readonly what: 'start' | 'stop' | 'clap';
+  /** Number of the clip, or of the clap, counted from 1. */
+  readonly number: number;
+  /** The step on screen; empty for none. */
+  readonly step: string;
+}
+
+/** An earlier entry does not count, as if it never was; it stays in the log. Struck itself, the entry counts again. */
+export interface EntryStruck {
+  readonly type: 'entryStruck';
+  /** Id of the entry. */
+  readonly event: string;
+}
+
+export const DEVIATION_KINDS = ['locker', 'sealant', 'used-again', 'torque', 'other'] as const;
+export type DeviationKind = (typeof DEVIATION_KINDS)[number];
+
 export const WAY_TROUBLES = ['seized', 'stripped', 'not-here', 'helper-gone'] as const;
 export type WayTrouble = (typeof WAY_TROUBLES)[number];
 
@@ -205,6 +275,12 @@ export type EventBody =
   | WayTroubled
   | WayCleared
   | StockNoted
+  | RecordMade
+  | HoldOverridden
+  | DeviationNoted
+  | PhotoAdded
+  | ClipMarked
+  | EntryStruck
   | NoteAdded;
 
 export type JobEvent = Envelope & EventBody;

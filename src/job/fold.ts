@@ -2,8 +2,10 @@
 import { checkKey, completeKey } from '../reading/catalogue.ts';
 import { readKey, type Value, writeKey } from '../reading/key.ts';
 import type { Evidence, FaultSet } from '../verdict/answer.ts';
+import { type BenchState, foldBench } from './bench-fold.ts';
 import type { AcceptedLine, EventOf, EventType, JobEvent, Tools } from './event.ts';
 import { inOrder } from './stamp.ts';
+import { liveEvents } from './struck.ts';
 import { foldWay, type WayState } from './way-fold.ts';
 
 export interface Taken {
@@ -84,9 +86,13 @@ export interface JobState {
   readonly notes: readonly {
     readonly event: string;
     readonly text: string;
+    /** Id of the step it was written at; null for none. */
+    readonly step: string | null;
     readonly at: string;
     readonly who: string;
   }[];
+  /** The work at the bench: records, overrides, deviations, clips. */
+  readonly bench: BenchState;
   /** The way in: choices, ticks, troubles, stock. */
   readonly way: WayState;
   /** Greatest event id: hand it to `writeEvent` as `last`. Null when there are no events. */
@@ -98,10 +104,11 @@ export const MULTIMETER_ONLY: Tools = { clamp: false, loadTester: false, hydrome
 
 /** State of one job from its events, in any order, with repeats. Throws RangeError when they are of two jobs. */
 export function foldJob(events: readonly JobEvent[]): JobState {
-  const ordered = inOrder(events);
-  const job = ordered[0]?.job ?? null;
-  const stray = ordered.find((event) => event.job !== job);
+  const all = inOrder(events);
+  const job = all[0]?.job ?? null;
+  const stray = all.find((event) => event.job !== job);
   if (stray) throw new RangeError(`events must be of one job, got ${job} and ${stray.job}`);
+  const ordered = liveEvents(all);
 
   const withdrawals = new Map<string, EventOf<'readingWithdrawn'>>();
   for (const event of ordered) {
@@ -181,7 +188,7 @@ export function foldJob(events: readonly JobEvent[]): JobState {
         break;
       }
       case 'noteAdded':
-        notes.push({ event: event.id, text: event.text, at, who });
+        notes.push({ event: event.id, text: event.text, step: event.step ?? null, at, who });
         break;
     }
   }
@@ -199,8 +206,9 @@ export function foldJob(events: readonly JobEvent[]): JobState {
     reopened,
     priors: [...priors.values()],
     notes,
+    bench: foldBench(ordered),
     way: foldWay(ordered),
-    last: ordered.at(-1)?.id ?? null,
+    last: all.at(-1)?.id ?? null,
   };
 }
 
