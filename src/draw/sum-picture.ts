@@ -86,7 +86,7 @@ function drawLever({ length, adapter, angle, set, torque }: Of<'lever'>, shape: 
 }
 
 /** Screws where they sit, each with its turn in the order; its own number small beside it. */
-function drawBoltMap({ places, order }: Of<'bolt-map'>, shape: PictureShape): SvgNode {
+function drawBoltMap({ places, order, labels }: Of<'bolt-map'>, shape: PictureShape): SvgNode {
   const [width, size] = [WIDTH[shape], TEXT[shape]];
   const margin = 44;
   const xs = places.map(({ x }) => x);
@@ -133,6 +133,9 @@ function drawBoltMap({ places, order }: Of<'bolt-map'>, shape: PictureShape): Sv
             fill: 'var(--paper)',
           }),
           letter(x + radius + 3, y - radius * 0.6, `n${screw}`, { size: 12, fill: 'var(--quiet)' }),
+          ...(labels?.[screw - 1] === undefined
+            ? []
+            : [letter(x, y + radius + 13, labels[screw - 1]!, { size: 12, anchor: 'middle' })]),
         ];
       }),
       letter(

@@ -37,7 +37,7 @@ export const CHANCE_LIMITS = { least: 0.001, most: 0.5 } as const;
 export const TROUBLE_LIMIT = 10_000;
 /** Farthest that a part may be said to have gone, km. */
 export const KM_LIMIT = 2_000_000;
-/** Greatest number of a clip or a clap. */
+/** Greatest number of a clip or a clap, count. */
 export const CLIP_LIMIT = 10_000;
 /** Greatest size of a reading, in the unit of its kind. */
 export const VALUE_LIMIT = 1e9;

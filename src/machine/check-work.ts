@@ -27,6 +27,9 @@ export function workFindings(machine: Checkable, thisYear: number | null): reado
     supply: ids(section.supplies),
     fastener: ids(machine.fasteners),
     part: ids(machine.parts),
+    chain: ids(machine.chains),
+    shims: ids(machine.shims),
+    fluid: ids(machine.fluids),
     step: steps.map(({ step }) => step.id),
   };
   const must = (kind: keyof typeof known, id: string | null, path: string): void => {
@@ -50,6 +53,7 @@ export function workFindings(machine: Checkable, thisYear: number | null): reado
     for (const [n, { supply }] of (step.uses ?? []).entries())
       must('supply', supply, `${path}.uses[${n}].supply`);
     must('fastener', step.fastener, `${path}.fastener`);
+    for (const kind of ['chain', 'shims', 'fluid'] as const) must(kind, step[kind], `${path}.${kind}`);
     out.push(...lagFindings(step, path, (id, at) => must('step', id, at)), ...likelyFindings(step, path));
   }
   for (const [id, action] of Object.entries(section.actions)) {
@@ -57,6 +61,7 @@ export function workFindings(machine: Checkable, thisYear: number | null): reado
     for (const [n, tool] of (action.tools ?? []).entries()) must('tool', tool, `${path}.tools[${n}]`);
     must('fastener', action.fastener, `${path}.fastener`);
     must('part', action.part, `${path}.part`);
+    must('shims', action.shims, `${path}.shims`);
     out.push(...likelyFindings(action, path));
   }
   out.push(...twiceFindings(steps));

@@ -46,6 +46,22 @@ export const STEP_KINDS = [
   'prove',
 ] as const;
 
+/** What a step may ask to have written down, beside what its kind asks for anyway; room `bench` says what each holds. */
+export const STEP_ASKS = [
+  'run',
+  'plug',
+  'magnets',
+  'insulation',
+  'clear',
+  'gap',
+  'bead',
+  'dry',
+  'retained',
+  'count',
+] as const;
+const asks = optional(list(choice(STEP_ASKS), 10), 'what is to be written down before it is ticked');
+const shimsId = optional(id, 'id of the shims it takes out or puts back');
+
 const lag = object({
   after: needed(id, 'id of the other step'),
   from: optional(choice(['start', 'end']), 'counted from its start or its end; end unless said'),
@@ -73,6 +89,10 @@ const step = named(
     cold: optional(flag, 'true when the engine must be cold'),
     caution,
     fastener: optional(id, 'id of the fastener it turns'),
+    asks,
+    chain: optional(id, 'id of the chain whose slack it measures, or whose slack its nut holds'),
+    shims: shimsId,
+    fluid: optional(id, 'id of the fluid it fills'),
   }),
 );
 const steps = (about: string) => optional(list(step, 60), about);
@@ -103,6 +123,8 @@ const action = object({
   caution,
   fastener: optional(id, 'id of the fastener it turns'),
   part: optional(id, 'id of the part it takes off'),
+  asks,
+  shims: shimsId,
   back: steps('the steps that put it back, in order'),
 });
 

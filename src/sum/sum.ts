@@ -84,6 +84,8 @@ export type Picture =
       readonly kind: 'bolt-map';
       readonly places: readonly { readonly x: number; readonly y: number }[];
       readonly order: readonly number[];
+      /** What is written at each screw, such as its length; left out for nothing. */
+      readonly labels?: readonly string[];
     }
   | {
       readonly kind: 'slack';
