@@ -3,6 +3,7 @@ import type { WayState } from '../job/way-fold.ts';
 import type { Machine } from '../machine/definition.ts';
 import { workOf } from '../machine/work.ts';
 import { didFrom, piecesOf } from '../way/did-from.ts';
+import type { StepPlace } from './place.ts';
 
 const MINUTE = 60_000;
 
@@ -59,4 +60,15 @@ export function progressOf(
     }
   }
   return { done, runs: runs.sort((a, b) => a.endMs - b.endMs) };
+}
+
+/** Ids of the steps that are to come or were done: what puts back a move that was made, the work at the bottom, the close. */
+export function dueSteps(
+  places: ReadonlyMap<string, StepPlace>,
+  done: ReadonlyMap<string, number>,
+): ReadonlySet<string> {
+  const due = [...places.values()].filter(
+    ({ phase, action, id }) => phase !== 'out' || done.has(id) || (action !== null && done.has(action.id)),
+  );
+  return new Set(due.map(({ id }) => id));
 }

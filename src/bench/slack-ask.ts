@@ -63,10 +63,15 @@ export const SLACK_ASK: AskKind = {
     const loop = loopOf(asking, chain);
     const readings = slacks.map((slack, n) => ({ slack, turned: n * step }));
     const survey = loop ? surveySlack(readings, loop) : surveySlack(readings);
+    // How fine the places lie, and the pattern of teeth and links, is advice; a turn not covered is not.
+    const wanting = survey.says.filter((says) => !/pitches apart|same teeth meet/.test(says));
     const hot = chain.slackWhen !== 'hot' && kelvin - KELVIN > COLD_MOST;
     return sound(
       { slackM: slacks, temperatureK: kelvin, leastM: survey.least },
-      [`The tight spot is place ${survey.tightest + 1}: ${sayLength(survey.least)}.`],
+      [
+        `The tight spot is place ${survey.tightest + 1}: ${sayLength(survey.least)}.`,
+        ...survey.says.filter((says) => !wanting.includes(says)),
+      ],
       [
         ...rangeStop(asking, chain, survey.least),
         ...(hot
@@ -74,7 +79,7 @@ export const SLACK_ASK: AskKind = {
               `The case is at ${sayCelsius(kelvin - KELVIN)}: the figure is for a cold one. Let it cool and measure again.`,
             ]
           : []),
-        ...survey.says,
+        ...wanting,
       ],
     );
   },

@@ -9,6 +9,7 @@ import { planWrench, type WrenchPlan } from '../joint/wrench-plan.ts';
 import { counting } from '../machine/counts.ts';
 import type { Quantity } from '../machine/figure.ts';
 import { field, openEntries } from '../sum/entries.ts';
+import { figureLine } from '../sum/line.ts';
 import type { Field, Refused, Texts } from '../sum/sum.ts';
 import { quantity } from '../units/quantity.ts';
 import { type Ask, type Asking, type AskKind, type Judged, type Look, lacking, sound } from './ask.ts';
@@ -91,6 +92,15 @@ export function settingFor(asking: Asking, texts: Texts): WrenchPlan | Refused |
   const read = openEntries(fieldsOf(asking, stage), rest);
   const plan = planOf(read, stage);
   return plan && (plan.ok ? plan : { ok: false, faults: [{ field: 'full', why: plan.why }] });
+}
+
+/** The setting in both systems: "23.7 N·m", "17.5 lbf·ft"; to the nearest mark one can set. */
+export function saySetting({ set }: Pick<WrenchPlan, 'set'>): {
+  readonly metric: string;
+  readonly inch: string;
+} {
+  const { metric, inch } = figureLine('set', '', 'torque', { low: set, high: set }, 3, () => '');
+  return { metric, inch };
 }
 
 function planOf(read: ReturnType<typeof openEntries>, { is }: StageHere) {

@@ -33,6 +33,9 @@ function JobPage(props: { readonly here: Extract<Route, { at: 'job' }> }): JSX.E
   const station = props.here.station;
   return (
     <>
+      <Fetched of={openClocks} quiet>
+        {({ BenchClocks }) => <BenchClocks />}
+      </Fetched>
       {machineFailure.value !== null && (
         <p class="warn" role="alert">
           <b class="flag">▲ Caution</b> {machineFailure.value}
@@ -43,6 +46,7 @@ function JobPage(props: { readonly here: Extract<Route, { at: 'job' }> }): JSX.E
       {station === 'verdict' && <Fetched of={openVerdict}>{({ Verdict }) => <Verdict />}</Fetched>}
       {station === 'odds' && <Fetched of={openOdds}>{({ Odds }) => <Odds />}</Fetched>}
       {station === 'way' && <Fetched of={openWay}>{({ Way }) => <Way />}</Fetched>}
+      {station === 'bench' && <Fetched of={openBench}>{({ Bench }) => <Bench />}</Fetched>}
     </>
   );
 }
@@ -52,16 +56,18 @@ const openComplaint = () => import('./stations/complaint.tsx');
 const openReadings = () => import('./stations/readings.tsx');
 const openVerdict = () => import('./stations/verdict.tsx');
 const openOdds = () => import('./stations/odds.tsx');
+const openWay = () => import('./stations/way.tsx');
+const openClocks = () => import('./parts/bench-clocks.tsx');
+const openBench = () => import('./stations/bench.tsx');
 /** The stations of a job, all of them once the first stands: the laptop may be switched off before the next is opened. */
 function fetchStations(): () => void {
   return later(() => {
-    for (const open of [openComplaint, openReadings, openVerdict, openOdds, openWay])
+    for (const open of [openComplaint, openReadings, openVerdict, openOdds, openWay, openBench])
       void open().catch(() => undefined);
   }, 0);
 }
 
 const openSums = () => import('./stations/sums.tsx');
-const openWay = () => import('./stations/way.tsx');
 const openDevices = () => import('./stations/devices.tsx');
 const openMachines = () => import('./stations/machines.tsx');
 

@@ -3,8 +3,8 @@
  * nothing of the server.
  */
 
-export type Station = 'complaint' | 'readings' | 'verdict' | 'way';
-export const STATIONS: readonly Station[] = ['complaint', 'readings', 'verdict', 'way'];
+export type Station = 'complaint' | 'readings' | 'verdict' | 'way' | 'bench';
+export const STATIONS: readonly Station[] = ['complaint', 'readings', 'verdict', 'way', 'bench'];
 
 /** A page of a job: a station, or one that is reached from a station. */
 export type Place = Station | 'odds';
@@ -21,6 +21,7 @@ export const PLACE_NAMES: Readonly<Record<Place, string>> = {
   verdict: 'Verdict',
   odds: 'Odds',
   way: 'Way in',
+  bench: 'Bench',
 };
 
 export type Route =

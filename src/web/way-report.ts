@@ -5,10 +5,12 @@
 
 import { drawDip } from '../draw/dip.ts';
 import { dipOfPlan } from '../draw/dip-of-plan.ts';
+import { drawDipStrip } from '../draw/dip-strip.ts';
 import type { SvgNode } from '../draw/svg.ts';
 import type { Troubled, WayChoice, WayState } from '../job/way-fold.ts';
 import { type AskedWay, askWay } from '../job/way-request.ts';
 import type { Machine, Part } from '../machine/definition.ts';
+import { newParts } from '../machine/new-parts.ts';
 import { type FastenerWords, sayFastener } from '../machine/say-fastener.ts';
 import { AHEAD_KM, usualKm, wearOf } from '../machine/wear.ts';
 import { workOf } from '../machine/work.ts';
@@ -96,6 +98,8 @@ export interface WayPlan {
   readonly dip: SvgNode;
   /** The same for paper. */
   readonly sheet: SvgNode;
+  /** The same as a thin strip. */
+  readonly strip: SvgNode;
 }
 
 export interface WayTarget {
@@ -113,14 +117,6 @@ export interface WayReply {
   /** What jams, also where nothing can be planned round it. */
   readonly troubles: readonly { readonly event: string; readonly says: string }[];
 }
-
-/** Which part's own sheet counts once a repair has brought it new. */
-const BRINGS: Readonly<Record<string, Part>> = {
-  'replace-stator': 'alternator',
-  'replace-rotor': 'alternator',
-  'replace-regulator': 'regulator',
-  'replace-battery': 'battery',
-};
 
 /** Answers asks, keeping the last plan without the last trouble: a second search for it would double the wait. */
 export function wayReporter(): (ask: WayAsk) => WayReply {
@@ -207,7 +203,7 @@ function show(
   const { lines, tools } = shoppingOf(plan, work, stockOf(ask.way.here));
   const now = asked.begun ? asked.now : null;
   const input = dipOfPlan(plan, work, clock, wall, now);
-  const fresh = newParts(work, choice.targets);
+  const fresh = newParts(work.targets, choice.targets);
   const planned = new Set(plan.steps.map(({ id }) => id));
   const behind = doneSteps(work, asked.now.did).filter(({ id }) => !planned.has(id));
   const runs = new Set(asked.now.did.map(({ id }) => id));
@@ -237,6 +233,7 @@ function show(
     open: openOf(ask, plan, work),
     dip: drawDip(input, ask.shape),
     sheet: drawDip(input, 'wide'),
+    strip: drawDipStrip(input, `Ride from ${sayTime(clock.p50, wall)}`),
   };
 }
 
@@ -262,12 +259,6 @@ function couldLeave(plan: Plan, work: Work): readonly string[] {
 /** What is ticked as at hand is there in full. */
 function stockOf(here: readonly string[]): Readonly<Record<string, number>> {
   return Object.fromEntries(here.map((id) => [id, Number.MAX_SAFE_INTEGER]));
-}
-
-function newParts(work: Work, targets: readonly string[]): readonly Part[] {
-  return work.targets
-    .filter(({ id }) => targets.includes(id))
-    .flatMap(({ repairs }) => repairs.flatMap((repair) => BRINGS[repair] ?? []));
 }
 
 function stepOf(

@@ -8,7 +8,9 @@ const known = new WeakMap<() => Promise<unknown>, { readonly is: unknown }>();
 export function Fetched<T>(props: {
   readonly of: () => Promise<T>;
   readonly children: (page: T) => JSX.Element;
-}): JSX.Element {
+  /** Nothing is shown until it is there, and nothing where it cannot be had: for what stands beside a page. */
+  readonly quiet?: boolean;
+}): JSX.Element | null {
   const [page, open] = useState((known.get(props.of) as { readonly is: T } | undefined) ?? null);
   const [failed, fail] = useState(false);
   useEffect(() => {
@@ -33,6 +35,7 @@ export function Fetched<T>(props: {
     };
   }, [props.of]);
   if (page) return props.children(page.is);
+  if (props.quiet) return null;
   return (
     <div class="stack">
       <h1 tabIndex={-1}>{failed ? 'This page cannot be opened now' : 'One moment'}</h1>

@@ -5,8 +5,9 @@
 import { computed, effect, signal } from '@preact/signals';
 import type { EventBody, JobEvent } from '../../job/event.ts';
 import { evidenceOf, foldJob } from '../../job/fold.ts';
-import { laterStamp, writeEvent } from '../../job/stamp.ts';
-import { browserShelf, deviceName, later } from '../browser.ts';
+import { inOrder, laterStamp, writeEvent } from '../../job/stamp.ts';
+import { liveEvents } from '../../job/struck.ts';
+import { browserShelf, deviceName, later, readSetting } from '../browser.ts';
 import { openOutbox, type Waiting } from '../outbox.ts';
 import { openReplica } from '../replica.ts';
 import { sendEvents } from '../server.ts';
@@ -36,6 +37,8 @@ const events = computed<readonly JobEvent[]>(() => {
   return [...(acknowledged.value.get(id)?.values() ?? []), ...own];
 });
 export const job = computed(() => foldJob(events.value));
+/** The entries that count, in order: what may be taken back is among them. */
+export const live = computed(() => liveEvents(inOrder(events.value)));
 
 /** Only what the verdict looks at, as text: notes and acknowledgements must not start it thinking again. */
 const evidenceText = computed(() => JSON.stringify(evidenceOf(job.value)));
@@ -81,7 +84,8 @@ const outbox = openOutbox<JobEvent>({
 });
 waiting.value = outbox.waiting();
 
-const device = deviceName();
+/** This browser in event ids. */
+export const device = deviceName();
 
 function lastSeen(id: string): string | null {
   let last: string | null = null;
@@ -91,7 +95,12 @@ function lastSeen(id: string): string | null {
 }
 
 function record(id: string, body: EventBody, holdMs = 0): JobEvent {
-  const event = writeEvent({ job: id, who: '', device }, body, lastSeen(id), Date.now());
+  const event = writeEvent(
+    { job: id, who: readSetting('who') ?? '', device },
+    body,
+    lastSeen(id),
+    Date.now(),
+  );
   if (!outbox.put(id, event, holdMs)) memoryOnly.value = true;
   return event;
 }

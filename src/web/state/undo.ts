@@ -3,7 +3,7 @@ import { signal } from '@preact/signals';
 import { later } from '../browser.ts';
 
 /** How long a deed can be taken back from the bar, ms. */
-export const UNDO_MS = 9000;
+export const UNDO_MS = 10_000;
 
 export interface Undo {
   readonly said: string;

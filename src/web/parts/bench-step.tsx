@@ -1,0 +1,127 @@
+import type { JSX } from 'preact';
+import { foundFor } from '../../bench/found.ts';
+import type { Standing } from '../../bench/standing.ts';
+import { stageOf } from '../../bench/torque-ask.ts';
+import { whereOf } from '../../bench/where.ts';
+import { drawSumPicture } from '../../draw/sum-picture.ts';
+import { showTime } from '../show.ts';
+import { askingOf } from '../state/bench.ts';
+import { job } from '../state/job.ts';
+import type { WayStep } from '../way-report.ts';
+import { BenchAsk, GoWithout, Warning } from './bench-ask.tsx';
+import { pictureOf } from './picture.tsx';
+import { Fastener, HOLDS } from './way-steps.tsx';
+
+/** One step: the caution first, then what, the figure, with what, where; what was found; what it wants written down. */
+export function BenchStep(props: {
+  readonly step: WayStep;
+  readonly stands: Standing;
+  readonly done: boolean;
+}): JSX.Element {
+  const { step, stands, done } = props;
+  const asking = askingOf(step.id);
+  const stage = asking && stageOf(asking);
+  const picture = asking && whereOf(asking);
+  const shape = matchMedia('(min-width: 62rem)').matches ? 'wide' : 'narrow';
+  const left = step.fastener?.mind.find((words) => words.startsWith('LEFT'));
+  return (
+    <>
+      {step.caution && (
+        <p class="warn bench-caution">
+          <b class="flag">▲ Caution</b> {step.caution}
+        </p>
+      )}
+      {left && (
+        <p class="warn bench-caution">
+          <b class="flag">▲ {left}</b>
+        </p>
+      )}
+      <h1 tabIndex={-1} id="bench-step" class="bench-does">
+        {done && <span class="mark">✓ </span>}
+        {step.does}
+      </h1>
+      {step.fastener && step.phase !== 'in' && stage && (
+        <p class="bench-torque">
+          <span class="bench-figure">{stageWords(step, stage.number, stage.of)}</span>
+        </p>
+      )}
+      {step.fastener && <Fastener of={step.fastener} back={step.phase !== 'in'} />}
+      <p class="bench-with">
+        {step.tools.length > 0 && `With: ${step.tools.join(', ')}. `}
+        {step.notes}
+      </p>
+      {step.window && (
+        <p>
+          <b class="mark">◷ {step.window}</b>
+        </p>
+      )}
+      {step.hold && step.hold !== 'wait' && !done && (
+        <p>
+          <b class="mark">◎ Stop: {HOLDS[step.hold]}</b>
+        </p>
+      )}
+      {picture && <figure class="bench-where">{pictureOf(drawSumPicture(picture, shape))}</figure>}
+      <Found step={step.id} />
+      {!done && stands.waits.length > 0 && (
+        <section class="stack tight" aria-label="What comes first">
+          {stands.waits.map(({ says, untilMs }) => (
+            <Warning
+              key={says}
+              says={
+                untilMs === null
+                  ? says
+                  : `${says} Until ${showTime(new Date(untilMs).toISOString(), new Date())}.`
+              }
+            />
+          ))}
+          {stands.overridden ? (
+            <p>Not waited for: {stands.overridden.why}</p>
+          ) : (
+            <GoWithout step={step.id} ask="wait" words="Go on without waiting" />
+          )}
+        </section>
+      )}
+      {asking &&
+        stands.asks.map((here) => <BenchAsk key={`${step.id} ${here.ask.id}`} here={here} asking={asking} />)}
+    </>
+  );
+}
+
+/** The torque of this stage, or of the last one; both systems. */
+function stageWords(step: WayStep, number: number, of: number): string {
+  const { torque, stages } = step.fastener!;
+  const here = of > 1 && number < of ? (stages[number - 1] ?? torque) : torque;
+  return `${here ?? ''}${of > 1 ? ` · stage ${number} of ${of}` : ''}`;
+}
+
+/** What was written down when it came off, and notes made there. */
+function Found(props: { readonly step: string }): JSX.Element | null {
+  const asking = askingOf(props.step);
+  if (!asking) return null;
+  const records = foundFor(asking, askingOf);
+  const move = asking.place.phase === 'out' ? asking.place.action?.id : undefined;
+  const notes = job.value.notes.filter(({ step }) => step !== null && (step === props.step || step === move));
+  if (records.length === 0 && notes.length === 0) return null;
+  return (
+    <section class="bench-found stack tight" aria-labelledby="bench-found">
+      <h2 id="bench-found">As it was found</h2>
+      {records.map(({ event, title, lines, at, who }) => (
+        <div key={event}>
+          <p class="ask">{title.replace(/^As found: /, '')}</p>
+          <ul>
+            {lines.map((line) => (
+              <li key={line}>{line}</li>
+            ))}
+          </ul>
+          <p class="quiet">
+            {showTime(at, new Date())}
+            {who && `, ${who}`}
+          </p>
+        </div>
+      ))}
+      {notes.map(({ event, text }) => (
+        <p key={event}>✎ {text}</p>
+      ))}
+    </section>
+  );
+}

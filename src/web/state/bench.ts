@@ -1,0 +1,127 @@
+/** The bench of the job on screen: where each step stands now, which step is in hand, what may be taken back. */
+import { computed, signal } from '@preact/signals';
+import type { Asking } from '../../bench/ask.ts';
+import { type BenchClock, clocksOf } from '../../bench/clocks.ts';
+import { lastDeed, sayDeed } from '../../bench/deed.ts';
+import { type Deviation, deviationsOf } from '../../bench/deviations.ts';
+import { fastenerOf, placesOf } from '../../bench/place.ts';
+import { dueSteps, progressOf } from '../../bench/progress.ts';
+import { type Standing, standingOf } from '../../bench/standing.ts';
+import type { EventBody } from '../../job/event.ts';
+import { newParts } from '../../machine/new-parts.ts';
+import { device, happened, job, jobId, live } from './job.ts';
+import { machine } from './machine.ts';
+import { showUndo } from './undo.ts';
+import { choice, holdChoice, reply, targets } from './way.ts';
+
+/** How often what depends on the hour is looked at, ms. */
+export const TICK_MS = 1000;
+/** The hour as the bench sees it, ms since 1970; moved on by who looks. */
+export const now = signal(Date.now());
+/** Whole quarters of a minute: what need not follow every second hangs on this. */
+const slow = computed(() => Math.floor(now.value / 15_000) * 15_000);
+
+const file = computed(() => machine.value?.machine ?? null);
+export const places = computed(() => (file.value ? placesOf(file.value) : new Map()));
+const progress = computed(() =>
+  file.value === null
+    ? null
+    : progressOf(file.value, job.value.way, Math.max(slow.value, latest()), new Date().getFullYear()),
+);
+/** A tick just made lies after the last quarter of a minute. */
+function latest(): number {
+  return job.value.last === null ? 0 : Date.now();
+}
+const due = computed(() => dueSteps(places.value, progress.value?.done ?? new Map()));
+const fresh = computed(() => newParts(targets.value, choice.value.targets));
+
+/** What a step of the file is asked; null for a step it does not have, such as one that a trouble brought. */
+export function askingOf(step: string): Asking | null {
+  const place = places.value.get(step);
+  if (!place || !file.value || !progress.value) return null;
+  return {
+    machine: file.value,
+    place,
+    fastener: fastenerOf(file.value, place),
+    fresh: fresh.value,
+    bench: job.value.bench,
+    done: progress.value.done,
+  };
+}
+
+const FREE: Standing = { asks: [], waits: [], overridden: null, free: true };
+
+/** How a step stands now. */
+export function standing(step: string): Standing {
+  const asking = askingOf(step);
+  if (!asking || !progress.value) return FREE;
+  return standingOf(asking, progress.value, places.value, due.value, Math.max(slow.value, latest()));
+}
+
+/** Every clock that runs in this job. */
+export const clocks = computed<readonly BenchClock[]>(() =>
+  progress.value === null
+    ? []
+    : clocksOf(job.value.bench, progress.value, places.value, due.value, now.value),
+);
+
+export const deviations = computed<readonly Deviation[]>(() => deviationsOf(job.value.bench, askingOf));
+
+/** The steps of the plan in their order, those done among them. */
+export const steps = computed(() => reply.value?.plan?.steps ?? []);
+const done = computed(() => new Set(progress.value?.done.keys() ?? []));
+export function isDone(step: string): boolean {
+  return done.value.has(step);
+}
+/** The first step that is neither done nor runs; null when all are. */
+const left = computed(() => steps.value.find(({ id, state }) => !isDone(id) && state !== 'runs')?.id ?? null);
+/** The step somebody turned to; null while the next one is in hand. */
+const turnedTo = signal<{ readonly job: string | null; readonly step: string } | null>(null);
+/** The step in hand; null without a plan, or when all is done. */
+export const inHand = computed(() => {
+  const chosen = turnedTo.value;
+  const known = chosen?.job === jobId.value && steps.value.some(({ id }) => id === chosen.step);
+  return known ? chosen.step : left.value;
+});
+
+/** Turns to a step, or with null to the next that is to be done. */
+export function turnTo(step: string | null): void {
+  turnedTo.value = step === null ? null : { job: jobId.peek(), step };
+}
+
+/** Turns `by` steps on or back in the order of work. */
+export function turn(by: 1 | -1): void {
+  const at = steps.value.findIndex(({ id }) => id === inHand.value);
+  const to = steps.value[(at < 0 ? steps.value.length : at) + by];
+  if (to) turnTo(to.id === left.value ? null : to.id);
+}
+
+/** Ticks a step, and puts the way to take it back on the bar. */
+export function tick(step: string, type: 'stepDone' | 'stepBegun' | 'stepUndone'): void {
+  const seen = job.peek().way.undone.get(step) ?? null;
+  holdChoice();
+  deed(type === 'stepUndone' ? { type, step } : { type, step, seen });
+  if (type !== 'stepUndone') turnTo(null);
+}
+
+/** Writes something down that the bar can take back. */
+export function deed(body: EventBody): void {
+  const event = happened(body);
+  if (event === null) return;
+  showUndo(`${sayDeed(event, places.value)}.`, () => strike(event.id));
+}
+
+function strike(event: string): void {
+  happened({ type: 'entryStruck', event });
+}
+
+/** Takes back the last thing this device did in this job, and offers to put it back. */
+export function takeBack(): void {
+  const last = lastDeed(live.value, device);
+  if (last === null) {
+    showUndo('This device has done nothing more that can be taken back.', null);
+    return;
+  }
+  const struck = happened({ type: 'entryStruck', event: last.id });
+  showUndo(`Taken back: ${sayDeed(last, places.value)}.`, () => struck && strike(struck.id));
+}

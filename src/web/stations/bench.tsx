@@ -1,0 +1,199 @@
+/** Bench: one step at a time, in words and figures that are read from the lift, and one wide bar: done. */
+import type { JSX } from 'preact';
+import { useEffect, useRef, useState } from 'preact/hooks';
+import { type HandsFree, heardAct, keyAct, spoken } from '../hands-free.ts';
+import { BenchHands, type Hands } from '../parts/bench-hands.tsx';
+import { BenchMore, BenchOtherwise } from '../parts/bench-more.tsx';
+import { BenchStep } from '../parts/bench-step.tsx';
+import { pictureOf } from '../parts/picture.tsx';
+import { Press } from '../parts/press-button.tsx';
+import { writeRoute } from '../route.ts';
+import { countWords } from '../show.ts';
+import { inHand, isDone, standing, steps, takeBack, tick, turn, turnTo } from '../state/bench.ts';
+import { jobId } from '../state/job.ts';
+import { choice, lookAtWay, reply } from '../state/way.ts';
+import { hush, listen, speak } from '../voice.ts';
+import '../style/bench.css';
+
+export function Bench(): JSX.Element {
+  useEffect(lookAtWay, []);
+  const plan = reply.value?.plan ?? null;
+  const step = steps.value.find(({ id }) => id === inHand.value) ?? null;
+  const way = writeRoute({ at: 'job', job: jobId.value ?? '', station: 'way', take: null });
+  if (plan === null || step === null)
+    return (
+      <div class="stack bench">
+        <h1 tabIndex={-1}>Bench</h1>
+        {plan === null ? (
+          <>
+            <p class="step">
+              {reply.value?.why ??
+                (choice.value.targets.length === 0 ? 'Nothing is chosen to get to yet.' : 'Planning…')}
+            </p>
+            <a class="link" href={way}>
+              To the way in
+            </a>
+          </>
+        ) : (
+          <>
+            <p class="step">Every step is done. Now prove that it charges.</p>
+            <div class="row">
+              <Press act={() => turn(-1)}>Look back</Press>
+              <Press act={takeBack}>Undo</Press>
+            </div>
+            <BenchOtherwise />
+          </>
+        )}
+      </div>
+    );
+  return <AtStep key={step.id} id={step.id} />;
+}
+
+function AtStep(props: { readonly id: string }): JSX.Element | null {
+  const [hands, setHands] = useHands();
+  const [says, say] = useState<string | null>(null);
+  const step = steps.value.find(({ id }) => id === props.id);
+  const plan = reply.value?.plan;
+  const stands = standing(props.id);
+  const done = isDone(props.id);
+  const runs = step?.state === 'runs' && !done;
+  const open =
+    stands.asks.filter(({ met }) => !met).length + (stands.free ? 0 : Number(stands.waits.length > 0));
+  const act = (what: HandsFree): void => {
+    if (!step) return;
+    if (what === 'back') turn(-1);
+    else if (what === 'next') turn(1);
+    else if (what === 'again') aloud();
+    else if (done) turnTo(null);
+    else if (stands.free) tick(step.id, 'stepDone');
+    else showOpen();
+  };
+  const aloud = (): void => {
+    if (step)
+      speak(
+        spoken({
+          does: step.does,
+          caution: step.caution,
+          torque: step.phase === 'in' ? null : (step.fastener?.torque ?? null),
+        }),
+        () => {
+          setHands({ speaks: false });
+          say('No voice answered on this device; reading aloud is off.');
+        },
+      );
+  };
+  const newest = useRef(act);
+  newest.current = act;
+  useEffect(() => {
+    const key = (event: KeyboardEvent): void => {
+      if (event.ctrlKey || event.altKey || event.metaKey || document.querySelector('[aria-modal="true"]'))
+        return;
+      const at = event.target instanceof Element ? event.target : document.body;
+      const typing = at.matches('input, textarea, select');
+      const what = keyAct(
+        event.key,
+        at.closest('button, a, summary, [tabindex="0"], [role="radio"]') !== null,
+        typing,
+      );
+      if (what === null) return;
+      event.preventDefault();
+      // A pedal held down repeats; one push is one step.
+      if (!event.repeat) newest.current(what);
+    };
+    addEventListener('keydown', key);
+    return () => removeEventListener('keydown', key);
+  }, []);
+  useEffect(() => {
+    // From the lift the step is read, not the head of the page.
+    document.querySelector('.bench-place')?.scrollIntoView({ block: 'start' });
+    document.querySelector<HTMLElement>('#bench-step')?.focus({ preventScroll: true });
+    if (hands.speaks) aloud();
+    return hush;
+  }, [props.id]);
+  useEffect(() => {
+    if (!hands.hears) return;
+    return listen(
+      (words) => {
+        const what = heardAct(words);
+        if (what) newest.current(what);
+      },
+      () => {
+        setHands({ hears: false });
+        say('It listens no longer: nothing was heard for a while.');
+      },
+    );
+  }, [hands.hears]);
+  if (!step || !plan) return null;
+  const number = steps.value.findIndex(({ id }) => id === step.id) + 1;
+  return (
+    <div class="stack bench">
+      <section class="bench-place" aria-label="Where we are">
+        {pictureOf(plan.strip)}
+        <p>
+          Step <b>{number}</b> of {steps.value.length} · ride from <b>{plan.p50}</b>
+        </p>
+      </section>
+      <BenchStep step={step} stands={stands} done={done} />
+      <BenchMore step={step} photo={null} />
+      <div class="row">
+        <Press label="Back: the step before" disabled={number === 1} act={() => turn(-1)}>
+          ◂ Back
+        </Press>
+        <Press label="Next: the step after" disabled={number === steps.value.length} act={() => turn(1)}>
+          Next ▸
+        </Press>
+        <Press act={takeBack}>Undo</Press>
+      </div>
+      <BenchHands hands={hands} set={setHands} says={says} />
+      <BenchOtherwise />
+      <div class="bench-bar">
+        {done ? (
+          <>
+            <Press class="bar" act={() => tick(step.id, 'stepUndone')}>
+              Not done after all
+            </Press>
+            <Press class="bar main" act={() => turnTo(null)}>
+              To the next to be done
+            </Press>
+          </>
+        ) : runs ? (
+          <Press class="bar main" label={`Over: ${step.does}`} act={() => tick(step.id, 'stepDone')}>
+            It is over
+          </Press>
+        ) : (
+          <>
+            {step.alone && (
+              <Press class="bar" label={`It runs now: ${step.does}`} act={() => tick(step.id, 'stepBegun')}>
+                It runs now
+              </Press>
+            )}
+            <Press class={stands.free ? 'bar main' : 'bar held-up'} act={() => act('done')}>
+              {stands.free ? 'Done' : `◎ ${countWords(open, 'thing', 'things')} first`}
+            </Press>
+          </>
+        )}
+      </div>
+    </div>
+  );
+}
+
+/** Kept while the app is open: a step's page is a new one each time. */
+let kept: Hands = { speaks: false, hears: false, films: false };
+
+function useHands(): [Hands, (change: Partial<Hands>) => void] {
+  const [hands, setHands] = useState(kept);
+  return [
+    hands,
+    (change) => {
+      kept = { ...kept, ...change };
+      setHands(kept);
+    },
+  ];
+}
+
+/** Goes to the first thing that is wanted before the step may be ticked. */
+function showOpen(): void {
+  const first = document.querySelector<HTMLElement>('.bench-ask.open h2, [aria-label="What comes first"]');
+  first?.scrollIntoView({ block: 'start' });
+  first?.focus({ preventScroll: true });
+}

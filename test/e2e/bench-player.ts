@@ -1,0 +1,115 @@
+/**
+ * Plays the bench as a careful mechanic would: at each step it looks at what is asked, enters figures that the invented
+ * machine's own file calls right, signs, and ticks. By touch, or by the keyboard alone.
+ */
+import type { Locator, Page } from 'playwright-core';
+
+/** Sound answers by the title of what is asked; choices by their words, texts by their field. */
+const ANSWERS: readonly (readonly [RegExp, Readonly<Record<string, string>>])[] = [
+  [/^As found: how the wire runs/, { 'How it runs': 'under the shaft, two clips' }],
+  [/^As found: the plug/, { 'What it looks like': 'one pin brown' }],
+  [/^As found: shims/, { Thickness: '30, 60 thou' }],
+  [/^As built: shims/, { Thickness: '30, 60 thou' }],
+  [/^As found: .* by hole/, { 'Length of each': '1 1/4 in' }],
+  [/^New, not used again/, { '*': 'new' }],
+  [/^Thread locker: (\w+)/, { Temperature: '20 °C', 'Thread locker that goes on': '$1' }],
+  [/^Thread locker$/, { Temperature: '20 °C', 'Thread locker that goes on': 'medium' }],
+  [/^The bead/, { Temperature: '20 °C', Cure: 'neutral' }],
+  [/^Slack of .* once more/, { 'Slack at the tight spot': '18 mm' }],
+  [
+    /^Slack of/,
+    { 'Slack at each place': '22, 20, 18, 19, 21, 22 mm', 'Pitches pulled': '16', Temperature: '18 °C' },
+  ],
+  [/^Insulation/, { Least: 'OL' }],
+  [/what went in/, { 'How much': '1.1 l', 'The level': 'right' }],
+  [/^Which way/, { 'It is undone': 'anticlockwise', 'Known from': 'the book' }],
+];
+
+export interface Hand {
+  readonly press: (control: Locator) => Promise<void>;
+  readonly type: (field: Locator, text: string) => Promise<void>;
+}
+
+/** A finger: no second touch within a quarter of a second. */
+export function finger(page: Page): Hand {
+  return {
+    press: async (control) => {
+      await page.waitForTimeout(280);
+      await control.tap();
+    },
+    type: async (field, text) => {
+      await field.fill(text);
+    },
+  };
+}
+
+/** Keys only: the control is reached as the focus is, then Space or Enter. */
+export function keys(page: Page): Hand {
+  return {
+    press: async (control) => {
+      await page.waitForTimeout(280);
+      await control.focus();
+      await page.keyboard.press('Enter');
+    },
+    type: async (field, text) => {
+      await field.focus();
+      await page.keyboard.press('ControlOrMeta+A');
+      await page.keyboard.type(text);
+    },
+  };
+}
+
+/** Signs everything the step on screen asks for; gives the titles of what was signed. */
+export async function signAll(page: Page, hand: Hand): Promise<readonly string[]> {
+  const signed: string[] = [];
+  for (let guard = 0; guard < 8; guard++) {
+    const open = page.locator('.bench-ask.open').first();
+    if ((await open.count()) === 0) return signed;
+    const title = ((await open.locator('h2').textContent()) ?? '').replace(/^[◎✓]\s*/, '').trim();
+    await answer(open, title, hand);
+    await hand.press(open.getByRole('button', { name: /^Sign:/ }));
+    await page
+      .waitForFunction(
+        (text) =>
+          ![...document.querySelectorAll('.bench-ask.open h2')].some((head) =>
+            head.textContent?.includes(text),
+          ),
+        title,
+        { timeout: 5000 },
+      )
+      .catch(async () => {
+        throw new Error(`“${title}” was not signed: ${await open.textContent()}`);
+      });
+    signed.push(title);
+  }
+  throw new Error('the step asks for more than eight things');
+}
+
+async function answer(ask: Locator, title: string, hand: Hand): Promise<void> {
+  const looks = ask.locator('.toggles button[aria-pressed=false]');
+  while ((await looks.count()) > 0) await hand.press(looks.first());
+  if (/^Sign: /.test(title)) return signTorque(ask, title, hand);
+  const found = ANSWERS.find(([asked]) => asked.test(title));
+  if (!found) return;
+  const match = found[0].exec(title)!;
+  for (const [field, text] of Object.entries(found[1])) {
+    const value = text.replace('$1', match[1] ?? '');
+    const groups = field === '*' ? ask.getByRole('radiogroup') : ask.getByRole('radiogroup', { name: field });
+    for (const group of await groups.all())
+      await hand.press(group.getByRole('radio', { name: value, exact: true }));
+    if ((await groups.count()) === 0) await hand.type(ask.getByLabel(field).first(), value);
+  }
+}
+
+async function signTorque(ask: Locator, title: string, hand: Hand): Promise<void> {
+  // "Sign: 12.2 N·m (9 lbf·ft), stage 2 of 2": a wrench of twice that is in its best range.
+  const figures = [...title.split('(')[0]!.matchAll(/[\d.]+/g)].map(([text]) => Number(text));
+  const highest = Math.max(...figures.slice(0, 2));
+  await hand.type(ask.getByLabel('Full scale'), `${Math.ceil(highest * 2)} N·m`);
+  const drag = ask.getByLabel('Torque that turns it before it seats');
+  if ((await drag.count()) > 0) await hand.type(drag, '0 N·m');
+  const threads = ask.getByRole('radiogroup', { name: 'Threads as they are' });
+  if ((await threads.locator('[aria-checked=true]').count()) === 0)
+    await hand.press(threads.getByRole('radio', { name: /dry plain steel/ }));
+  await hand.press(ask.getByRole('button', { name: /^It is set to/ }).first());
+}
