@@ -15,7 +15,7 @@ const KELVIN = 273.15;
 /** So long before a window closes it is told loudly, ms; or in its last third where it is short. */
 const HURRY_MS = 5 * MINUTE;
 /** A thing that has run off is told for so long, ms. */
-const TOLD_MS = 30 * MINUTE;
+const TOLD_MS = 10 * MINUTE;
 
 export interface BenchClock {
   /** The same for the same clock at each look. */
@@ -49,8 +49,18 @@ export function clocksOf(
     ...lockersOf(bench, progress, places, nowMs),
     ...curesOf(progress, places, nowMs),
   ];
-  const rank = { late: 0, hurry: 1, over: 2, runs: 3 } as const;
-  return clocks.sort((a, b) => rank[a.state] - rank[b.state] || a.endMs - b.endMs);
+  const rank = ({ state, what }: BenchClock) =>
+    state === 'late' ? 0 : state === 'hurry' ? 1 : what === 'window' ? 2 : state === 'over' ? 3 : 4;
+  return (
+    clocks
+      .sort((a, b) => rank(a) - rank(b) || a.endMs - b.endMs)
+      // Of two windows for one step the one that closes first is the clock.
+      .filter(
+        (clock, n, all) =>
+          clock.what === 'cure' ||
+          all.findIndex((other) => other.what === 'window' && other.step === clock.step) === n,
+      )
+  );
 }
 
 const doesOf = (place: StepPlace | undefined): string => place?.step?.does ?? place?.action?.entry.does ?? '';

@@ -1,55 +1,148 @@
-/** The bench in a real browser: the demo job played to its last step, with records, holds, undo and a dead laptop. */
+/**
+ * The bench in a real browser: a job played from its complaint to its last step by touch, by keyboard, and with the laptop
+ * dead in the middle; every trap walked into on the way; every tap taken back.
+ */
 import { describe, expect, test } from 'vitest';
+import { foldJob } from '../../src/job/fold.ts';
+import type { StoredEvent } from '../../src/log/store.ts';
 import { useApp } from './app-hooks.ts';
-import { finger, signAll } from './bench-player.ts';
-import { openPage, openStation, PHONE, skipWithoutBrowser } from './served-app.ts';
+import { finger, keys, play } from './bench-player.ts';
+import { BENCH, openPage, openStation, PHONE, skipWithoutBrowser } from './served-app.ts';
 import { putJob, SINGLE } from './worked-jobs.ts';
 
-describe.skipIf(skipWithoutBrowser)('the bench', { timeout: 600_000 }, () => {
+describe.skipIf(skipWithoutBrowser)('the bench', { timeout: 300_000 }, () => {
   const app = useApp();
+  const stateOf = async (job: string) => {
+    const answer = await fetch(`${app.laptop.address}/api/jobs/${job}?since=0`);
+    const { events } = (await answer.json()) as { events: readonly StoredEvent[] };
+    const { last: _last, ...state } = foldJob(events.map(({ event }) => event));
+    return { state, events: events.map(({ event }) => event) };
+  };
 
-  test('is played by touch at 360 px', async () => {
+  test('is played by touch at 360 px from the complaint to the last step, and catches every trap', async () => {
     const { page, faults } = await openPage(app.browser, PHONE);
-    await putJob(app.laptop.address, SINGLE);
-    await page.clock.install({ time: new Date() });
-    await openStation(page, app.laptop.address, 'bench', SINGLE.job);
-    await page.locator('#bench-step').waitFor({ timeout: 60_000 });
     const hand = finger(page);
-    const seen: string[] = [];
-    for (let n = 0; n < 80; n++) {
-      const head = await page.locator('h1').textContent();
-      if (process.env.SCOUT)
-        await page.screenshot({
-          path: `${process.env.SCOUT}/${String(n).padStart(2, '0')}.png`,
-          fullPage: true,
-        });
-      if ((await page.locator('#bench-step').count()) === 0) break;
-      seen.push(head ?? '');
-      const signed = await signAll(page, hand);
-      if (process.env.SCOUT)
-        console.log(
-          n,
-          head,
-          signed.join(' | '),
-          await page.locator('[aria-label="What comes first"]').allTextContents(),
-        );
-      const waits = page.locator('[aria-label="What comes first"] .warn');
-      while ((await waits.count()) > 0) {
-        console.log(await waits.allTextContents());
-        await page.clock.fastForward('01:00:00');
-        await page.waitForTimeout(500);
-      }
-      const over = page.getByRole('button', { name: /^(Done|Over)/ });
-      if ((await over.count()) === 0) {
-        console.log(await page.locator('.bench-bar').textContent());
-        break;
-      }
-      await hand.press(over.first());
-      await page.waitForFunction((old) => document.querySelector('h1')?.textContent !== old, head, {
-        timeout: 20_000,
-      });
-    }
+    const job = { ...SINGLE, job: 'bench-by-touch' };
+    await putJob(app.laptop.address, job);
+    await page.clock.install({ time: new Date() });
+    await openStation(page, app.laptop.address, 'complaint', job.job);
+    await page.getByRole('heading', { name: 'Complaint' }).waitFor();
+    await openStation(page, app.laptop.address, 'verdict', job.job);
+    await page.getByRole('link', { name: 'Plan the way in' }).click();
+    await page.locator('.way-steps').first().waitFor({ timeout: 60_000 });
+    await page.getByRole('link', { name: 'Bench' }).click();
+    await page.locator('#bench-step').waitFor({ timeout: 60_000 });
+    const caught = new Set<number>();
+    const steps = await play(page, hand, hand.press, {
+      caught,
+      at: async (step) => {
+        // 17: the fill is looked at while the drain plug is not signed.
+        if (!/drain plug/.test(step) || caught.has(17)) return;
+        for (let n = 0; n < 20 && !/Pour/.test((await page.locator('#bench-step').textContent()) ?? ''); n++)
+          await hand.press(page.getByRole('button', { name: /^Next/ }));
+        const waits = await page.locator('[aria-label="What comes first"]').textContent();
+        expect(waits).toMatch(/drain plug is not signed/);
+        caught.add(17);
+        for (let n = 0; n < 20 && (await page.locator('#bench-step').textContent()) !== step; n++)
+          await hand.press(page.getByRole('button', { name: /^Back/ }));
+      },
+    });
+    expect(steps.length).toBeGreaterThan(40);
+    await page.getByText('Every step is done').waitFor();
+    // 4 and 13 stand at steps that this way does not come to with these entries: test/bench/traps.test.ts.
+    expect([...caught].sort((a, b) => a - b)).toEqual([
+      1, 2, 3, 5, 6, 7, 8, 9, 10, 11, 12, 14, 15, 16, 17, 18, 19, 20,
+    ]);
+    await page
+      .getByText(/All on the/)
+      .first()
+      .waitFor();
+    const { state } = await stateOf(job.job);
+    expect(state.bench.records.length).toBeGreaterThan(20);
+    expect(state.bench.overrides).toEqual([]);
+    // Nothing wrong was signed on the way.
+    expect(state.bench.records.filter(({ words }) => words.why !== undefined)).toEqual([]);
     expect(faults).toEqual([]);
-    console.log(seen.length);
+  });
+
+  test('is played by the keyboard alone at 1280 px, with the laptop dead in the middle and a reload there', async () => {
+    const { page, faults } = await openPage(app.browser, BENCH);
+    const hand = keys(page);
+    const job = { ...SINGLE, job: 'bench-by-keys' };
+    await putJob(app.laptop.address, job);
+    await page.clock.install({ time: new Date() });
+    await openStation(page, app.laptop.address, 'bench', job.job);
+    await page.locator('#bench-step').waitFor({ timeout: 60_000 });
+    await page.waitForFunction(() => navigator.serviceWorker.controller !== null, null, { timeout: 30_000 });
+    // A pedal's key, wherever the focus is.
+    const pedal = async () => {
+      await page.waitForTimeout(280);
+      await page.keyboard.press('PageDown');
+    };
+    const before = await play(page, hand, pedal, { until: (n) => n === 14 });
+    await app.laptop.kill();
+    const dead = await play(page, hand, pedal, { until: (n) => n === 4 });
+    await page.reload();
+    await page.locator('#bench-step').waitFor({ timeout: 60_000 });
+    const reloaded = await play(page, hand, pedal, { until: (n) => n === 4 });
+    await app.laptop.start();
+    const rest = await play(page, hand, pedal);
+    const all = [...before, ...dead, ...reloaded, ...rest];
+    expect(new Set(all).size).toBe(all.length);
+    await page.getByText('Every step is done').waitFor();
+    await expect
+      .poll(async () => (await stateOf(job.job)).state.way.ticks.length, { timeout: 30_000 })
+      .toBeGreaterThanOrEqual(all.length);
+    expect(faults).toEqual([]);
+  });
+
+  test('takes every tap back: after undoing, the job is what it was', async () => {
+    const taps = Number(process.env.TAPS ?? 400);
+    const { page, faults } = await openPage(app.browser, PHONE);
+    const job = { ...SINGLE, job: 'bench-taps' };
+    await putJob(app.laptop.address, job);
+    await openStation(page, app.laptop.address, 'bench', job.job);
+    await page.locator('#bench-step').waitFor({ timeout: 60_000 });
+    const before = (await stateOf(job.job)).state;
+    await page.evaluate(async (count) => {
+      // A linear congruential stream (Numerical Recipes): the same taps each time.
+      let seed = 7;
+      const random = () => {
+        seed = (Math.imul(seed, 1664525) + 1013904223) >>> 0;
+        return seed / 2 ** 32;
+      };
+      for (let n = 0; n < count; n++) {
+        const buttons = [...document.querySelectorAll<HTMLButtonElement>('main button:not(:disabled)')];
+        const button = buttons[Math.floor(random() * buttons.length)];
+        button?.click();
+        for (const input of document.querySelectorAll<HTMLInputElement>('main input')) {
+          if (random() > 0.05) continue;
+          input.value = ['1 1/4 in', '20 °C', 'because', '60 N·m', '0'][Math.floor(random() * 5)]!;
+          input.dispatchEvent(new Event('input', { bubbles: true }));
+        }
+        await new Promise((done) => setTimeout(done, 12));
+      }
+      document.querySelector<HTMLButtonElement>('.bench-lock button')?.blur();
+    }, taps);
+    const unlock = page.getByRole('button', { name: /^Unlock/ });
+    if ((await unlock.count()) > 0) {
+      const box = (await unlock.boundingBox())!;
+      await page.mouse.move(box.x + box.width / 2, box.y + box.height / 2);
+      await page.mouse.down();
+      await page.waitForTimeout(1000);
+      await page.mouse.up();
+    }
+    const made = (await stateOf(job.job)).events.length;
+    const undo = page.locator('.bench').getByRole('button', { name: 'Undo', exact: true });
+    for (let n = 0; n < taps * 2; n++) {
+      await undo.first().click();
+      if ((await page.getByText('nothing more that can be taken back').count()) > 0) break;
+      await page.waitForTimeout(255);
+    }
+    await page.getByText('All on the laptop', { exact: true }).waitFor({ timeout: 30_000 });
+    const after = await stateOf(job.job);
+    console.log(`${taps} taps, ${made - 14} entries written, ${after.events.length} after undoing`);
+    expect(after.state).toEqual(before);
+    expect(faults).toEqual([]);
   });
 });

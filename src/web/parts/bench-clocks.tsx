@@ -8,8 +8,6 @@ import { clocks, now, TICK_MS, turnTo } from '../state/bench.ts';
 import { jobId } from '../state/job.ts';
 import { Press } from './press-button.tsx';
 
-/** Clocks shown at once; the rest are counted. */
-const SHOWN = 3;
 const MARKS = { late: '▲', hurry: '▲', over: '✓', runs: '◷' } as const;
 
 /** "4:05", "2 h 10", "1 d 3 h": two parts of a length of time, s; never below nought. */
@@ -44,6 +42,7 @@ export function BenchClocks(): JSX.Element | null {
   const [heard, hear] = useState<ReadonlySet<string>>(new Set());
   const told = useRef<Map<string, BenchClock['state']>>(new Map());
   const [flash, setFlash] = useState(false);
+  const [whole, setWhole] = useState(false);
   useEffect(() => {
     const move = (): void => {
       now.value = Date.now();
@@ -77,7 +76,7 @@ export function BenchClocks(): JSX.Element | null {
   return (
     <section class={flash ? 'clocks flash' : 'clocks'} aria-label="Clocks">
       <ul>
-        {shown.slice(0, SHOWN).map((clock) => (
+        {(whole ? shown : shown.slice(0, 1)).map((clock, n) => (
           <li key={clock.id} class={`clock ${clock.state}`}>
             <a
               class="link plain"
@@ -97,10 +96,19 @@ export function BenchClocks(): JSX.Element | null {
                 Seen
               </Press>
             )}
+            {n === 0 && shown.length > 1 && (
+              <Press
+                class="plain"
+                expanded={whole}
+                label={whole ? 'Only the first clock' : `All ${shown.length} clocks`}
+                act={() => setWhole(!whole)}
+              >
+                {whole ? '▴' : `+${shown.length - 1}`}
+              </Press>
+            )}
           </li>
         ))}
       </ul>
-      {shown.length > SHOWN && <p class="quiet">and {shown.length - SHOWN} more</p>}
     </section>
   );
 }

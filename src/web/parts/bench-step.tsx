@@ -9,6 +9,7 @@ import { askingOf } from '../state/bench.ts';
 import { job } from '../state/job.ts';
 import type { WayStep } from '../way-report.ts';
 import { BenchAsk, GoWithout, Warning } from './bench-ask.tsx';
+import { Fig } from './fig.tsx';
 import { pictureOf } from './picture.tsx';
 import { Fastener, HOLDS } from './way-steps.tsx';
 
@@ -41,11 +42,9 @@ export function BenchStep(props: {
         {step.does}
       </h1>
       {step.fastener && step.phase !== 'in' && stage && (
-        <p class="bench-torque">
-          <span class="bench-figure">{stageWords(step, stage.number, stage.of)}</span>
-        </p>
+        <Torque words={stageWords(step, stage.number, stage.of)} number={stage.number} of={stage.of} />
       )}
-      {step.fastener && <Fastener of={step.fastener} back={step.phase !== 'in'} />}
+      {step.fastener && <Fastener of={step.fastener} back={step.phase !== 'in'} plain={stage !== null} />}
       <p class="bench-with">
         {step.tools.length > 0 && `With: ${step.tools.join(', ')}. `}
         {step.notes}
@@ -87,11 +86,38 @@ export function BenchStep(props: {
   );
 }
 
-/** The torque of this stage, or of the last one; both systems. */
+/** The torque of this stage, or of the last one, in both systems: "12.2 N·m (9 lbf·ft)". */
 function stageWords(step: WayStep, number: number, of: number): string {
   const { torque, stages } = step.fastener!;
-  const here = of > 1 && number < of ? (stages[number - 1] ?? torque) : torque;
-  return `${here ?? ''}${of > 1 ? ` · stage ${number} of ${of}` : ''}`;
+  return (of > 1 && number < of ? (stages[number - 1] ?? torque) : torque) ?? '';
+}
+
+/** The figure as large as the screen bears, the other system below it. */
+function Torque(props: {
+  readonly words: string;
+  readonly number: number;
+  readonly of: number;
+}): JSX.Element {
+  const [, metric, inch] = /^(.*?)\s*(?:\((.*)\))?$/.exec(props.words) ?? [];
+  return (
+    <div>
+      <p class="bench-figure">
+        <Fig text={metric ?? props.words} />
+      </p>
+      {inch && (
+        <p class="bench-other">
+          <Fig text={inch} />
+        </p>
+      )}
+      {props.of > 1 && (
+        <p class="step">
+          <b>
+            Stage {props.number} of {props.of}
+          </b>
+        </p>
+      )}
+    </div>
+  );
 }
 
 /** What was written down when it came off, and notes made there. */

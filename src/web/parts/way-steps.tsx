@@ -179,8 +179,15 @@ function Figures(props: { readonly step: WayStep }): JSX.Element {
   );
 }
 
-/** A fastener's figures: all of them where it goes back, size and direction where it comes off. */
-export function Fastener(props: { readonly of: FastenerWords; readonly back: boolean }): JSX.Element {
+/**
+ * A fastener's figures: all of them where it goes back, size and direction where it comes off; `plain` leaves the torque
+ * to who shows it large.
+ */
+export function Fastener(props: {
+  readonly of: FastenerWords;
+  readonly back: boolean;
+  readonly plain?: boolean;
+}): JSX.Element {
   const { name, size, torque, stages, mind, source, differs } = props.of;
   const minded = props.back ? mind : mind.filter((words) => words.startsWith('LEFT'));
   return (
@@ -189,7 +196,7 @@ export function Fastener(props: { readonly of: FastenerWords; readonly back: boo
         {name}
         {size && `: ${size}`}
       </p>
-      {props.back && torque && (
+      {props.back && !props.plain && torque && (
         <p>
           <b class="figure">{torque}</b>
           {stages.length > 1 && ` in stages: ${stages.join(', then ')}`}

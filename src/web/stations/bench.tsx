@@ -25,25 +25,21 @@ export function Bench(): JSX.Element {
       <div class="stack bench">
         <h1 tabIndex={-1}>Bench</h1>
         {plan === null ? (
-          <>
-            <p class="step">
-              {reply.value?.why ??
-                (choice.value.targets.length === 0 ? 'Nothing is chosen to get to yet.' : 'Planning…')}
-            </p>
-            <a class="link" href={way}>
-              To the way in
-            </a>
-          </>
+          <p class="step">
+            {reply.value?.why ??
+              (choice.value.targets.length === 0 ? 'Nothing is chosen to get to yet.' : 'Planning…')}
+          </p>
         ) : (
-          <>
-            <p class="step">Every step is done. Now prove that it charges.</p>
-            <div class="row">
-              <Press act={() => turn(-1)}>Look back</Press>
-              <Press act={takeBack}>Undo</Press>
-            </div>
-            <BenchOtherwise />
-          </>
+          <p class="step">Every step is done. Now prove that it charges.</p>
         )}
+        <div class="row">
+          {plan !== null && <Press act={() => turn(-1)}>Look back</Press>}
+          <Press act={takeBack}>Undo</Press>
+          <a class="link" href={way}>
+            To the way in
+          </a>
+        </div>
+        <BenchOtherwise />
       </div>
     );
   return <AtStep key={step.id} id={step.id} />;
@@ -135,14 +131,14 @@ function AtStep(props: { readonly id: string }): JSX.Element | null {
       </section>
       <BenchStep step={step} stands={stands} done={done} />
       <BenchMore step={step} photo={null} />
-      <div class="row">
+      <div class="row bench-turn">
         <Press label="Back: the step before" disabled={number === 1} act={() => turn(-1)}>
           ◂ Back
         </Press>
+        <Press act={takeBack}>Undo</Press>
         <Press label="Next: the step after" disabled={number === steps.value.length} act={() => turn(1)}>
           Next ▸
         </Press>
-        <Press act={takeBack}>Undo</Press>
       </div>
       <BenchHands hands={hands} set={setHands} says={says} />
       <BenchOtherwise />
