@@ -11,7 +11,7 @@ export function whereOf(asking: Asking): Picture | null {
   return stackPicture(asking) ?? boltPicture(asking);
 }
 
-function boltPicture({ machine, place, fastener, bench }: Asking): Picture | null {
+function boltPicture({ place, fastener, bench }: Asking): Picture | null {
   const positions = fastener?.fastener.positions ?? [];
   if (!fastener || positions.length < 2) return null;
   // The file counts upwards, the sheet downwards.
@@ -20,12 +20,18 @@ function boltPicture({ machine, place, fastener, bench }: Asking): Picture | nul
   if (!order.ok) return null;
   const record = place.action === null ? null : lastRecord(bench.records, place.action.id, 'lengths');
   const found = record?.figures.lengthsM;
-  const said = fastener.fastener.length;
-  const one = said === null ? null : counting(machine, said).is.text;
-  const labels = Array.isArray(found) ? found.map(sayLength) : one === null ? null : positions.map(() => one);
-  // Lengths that are all alike are told once, below.
-  const differ = labels !== null && new Set(labels).size > 1;
-  return { kind: 'bolt-map', places, order: order.order, ...(differ ? { labels: labels! } : {}) };
+  // Lengths that are all alike need no map; of others the odd ones are written at their holes.
+  const labels = Array.isArray(found) ? oddLengths(found) : null;
+  return { kind: 'bolt-map', places, order: order.order, ...(labels ? { labels } : {}) };
+}
+
+/** What to write at each hole: its length where it is not that of most; null where all are alike. */
+function oddLengths(lengths: readonly number[]): readonly string[] | null {
+  const said = lengths.map((length) => sayLength(length).replace(/\s*\(.*$/, ''));
+  const count = (one: string) => said.filter((other) => other === one).length;
+  const most = said.reduce((best, one) => (count(one) > count(best) ? one : best), said[0]!);
+  const odd = said.map((one) => (one === most ? '' : one));
+  return odd.some(Boolean) ? odd : null;
 }
 
 function stackPicture(asking: Asking): Picture | null {

@@ -133,7 +133,7 @@ function drawBoltMap({ places, order, labels }: Of<'bolt-map'>, shape: PictureSh
             fill: 'var(--paper)',
           }),
           letter(x + radius + 3, y - radius * 0.6, `n${screw}`, { size: 12, fill: 'var(--quiet)' }),
-          ...(labels?.[screw - 1] === undefined
+          ...(!labels?.[screw - 1]
             ? []
             : [letter(x, y + radius + 13, labels[screw - 1]!, { size: 12, anchor: 'middle' })]),
         ];

@@ -37,6 +37,9 @@ export type Route =
   | { readonly at: 'job'; readonly job: string; readonly station: Place; readonly take: string | null }
   | { readonly at: 'nowhere'; readonly path: string };
 
+/** Places that can be opened at one thing: a reading to take, a step to do. */
+const TAKES: ReadonlySet<Place> = new Set<Place>(['readings', 'bench']);
+
 /** Reads `#/job/<id>/readings?take=<key>`. A path that means nothing gives `nowhere`, never an error. */
 export function readRoute(hash: string): Route {
   const text = hash.replace(/^#/, '');
@@ -59,7 +62,7 @@ export function readRoute(hash: string): Route {
   if (first === 'job' && job !== undefined && parts.length <= 3) {
     const known = [...STATIONS, 'odds' as const].find((name) => name === (station ?? 'readings'));
     if (known) {
-      const take = known === 'readings' ? new URLSearchParams(query).get('take') : null;
+      const take = TAKES.has(known) ? new URLSearchParams(query).get('take') : null;
       return { at: 'job', job, station: known, take: take || null };
     }
   }

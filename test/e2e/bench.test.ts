@@ -133,7 +133,7 @@ describe.skipIf(skipWithoutBrowser)('the bench', { timeout: 300_000 }, () => {
       await page.mouse.up();
     }
     const made = (await stateOf(job.job)).events.length;
-    const undo = page.locator('.bench').getByRole('button', { name: 'Undo', exact: true });
+    const undo = page.locator('.at-bench').getByRole('button', { name: 'Undo', exact: true });
     for (let n = 0; n < taps * 2; n++) {
       await undo.first().click();
       if ((await page.getByText('nothing more that can be taken back').count()) > 0) break;

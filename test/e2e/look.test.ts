@@ -1,67 +1,14 @@
 /** What the screen must hold in every theme and at both widths: WCAG rules, sizes, no sideways scrolling, policy. */
-import { readFileSync } from 'node:fs';
-import { createRequire } from 'node:module';
 import type { Page } from 'playwright-core';
 import { describe, expect, test } from 'vitest';
 import { SUMS } from '../../src/sum/catalogue.ts';
 import { useApp } from './app-hooks.ts';
+import { breaches, sideways, tooSmall } from './page-rules.ts';
 import { WIDTHS, type Width, walkScreens } from './screens.ts';
 import { DEMO, openPage, skipWithoutBrowser, THEMES } from './served-app.ts';
 
-const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
-
 /** Sums that the accessibility rules are run on: one with choices and a drawing, one with entries refused. */
 const SUM_RULES = ['sum break-loose', 'sum refused'];
-
-interface Breach {
-  readonly id: string;
-  readonly nodes: readonly { readonly html: string; readonly failureSummary?: string }[];
-}
-
-/** Breaches of WCAG 2.2 A and AA and, for contrast, of the enhanced 7:1 (1.4.6). */
-async function breaches(page: Page, coloursOnly: boolean): Promise<string[]> {
-  // Playwright evaluates outside the page's content policy, which would refuse a script tag.
-  await page.evaluate(AXE);
-  const found = await page.evaluate(async (only) => {
-    const { axe } = globalThis as unknown as {
-      axe: { run: (root: Document, how: unknown) => Promise<{ violations: Breach[] }> };
-    };
-    const colours = ['color-contrast', 'color-contrast-enhanced'];
-    const rules = { 'color-contrast-enhanced': { enabled: true }, 'target-size': { enabled: true } };
-    const how = only ? { runOnly: { type: 'rule', values: colours } } : { rules };
-    return (await axe.run(document, how)).violations;
-  }, coloursOnly);
-  // The letters of a drawing are separate texts without spaces or commas between them, so this rule cannot match
-  // them with the name; that each name begins with its visible title is held below instead.
-  const drawn = (id: string, html: string): boolean =>
-    id === 'label-content-name-mismatch' && html.includes('data-member=');
-  return found.flatMap(({ id, nodes }) =>
-    nodes
-      .filter((node) => !drawn(id, node.html))
-      .map((node) => `${id}: ${node.html} ${node.failureSummary ?? ''}`),
-  );
-}
-
-interface Small {
-  readonly what: string;
-  readonly width: number;
-  readonly height: number;
-}
-
-/** Visible controls under their least size: 64 px high, keys 80 px both ways. */
-function tooSmall(page: Page): Promise<Small[]> {
-  return page.evaluate(() =>
-    [...document.querySelectorAll<HTMLElement>('button, a, input, textarea')]
-      .filter((control) => control.checkVisibility() && !control.classList.contains('skip'))
-      .flatMap((control) => {
-        const { width, height } = control.getBoundingClientRect();
-        const key = control.classList.contains('key');
-        const least = key ? 79.5 : 63.5;
-        const small = height < least || (key && width < least);
-        return small ? [{ what: control.outerHTML.slice(0, 120), width, height }] : [];
-      }),
-  );
-}
 
 /** Parts of the drawing whose spoken name does not begin with the title that is seen. */
 function misnamed(page: Page): Promise<string[]> {
@@ -105,11 +52,7 @@ describe.skipIf(skipWithoutBrowser)('the look', { timeout: 120_000 }, () => {
           width,
           async ({ name, page }) => {
             seen.push(name);
-            const [scroll, room] = await page.evaluate(() => {
-              const root = document.documentElement;
-              return [root.scrollWidth, root.clientWidth] as const;
-            });
-            expect(scroll, `${name} must not scroll sideways`).toBeLessThanOrEqual(room);
+            expect(await sideways(page), `${name} must not scroll sideways`).toBe(0);
             expect(await tooSmall(page), `${name}: controls under 64 px, keys under 80 px`).toEqual([]);
             expect(await misnamed(page), `${name}: parts with another name than is seen`).toEqual([]);
             if (name === 'entry') {

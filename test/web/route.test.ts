@@ -12,7 +12,7 @@ describe('the address', () => {
     });
     fc.assert(
       fc.property(job, fc.option(text), (route, take) => {
-        const whole: Route = { ...route, take: route.station === 'readings' ? take : null };
+        const whole: Route = { ...route, take: ['readings', 'bench'].includes(route.station) ? take : null };
         expect(readRoute(writeRoute(whole))).toEqual(whole);
       }),
     );
@@ -24,7 +24,7 @@ describe('the address', () => {
     expect(readRoute('#/job/demo')).toEqual({ at: 'job', job: 'demo', station: 'readings', take: null });
   });
 
-  test.each(['#/dip', '#/job', '#/job/x/bench', '#/job/x/readings/y', '#/%E0%A4%A', '#/new/x'])(
+  test.each(['#/dip', '#/job', '#/job/x/shed', '#/job/x/readings/y', '#/%E0%A4%A', '#/new/x'])(
     '%s leads nowhere',
     (hash) => {
       expect(readRoute(hash).at).toBe('nowhere');

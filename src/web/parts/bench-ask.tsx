@@ -12,7 +12,7 @@ import { type Draft, dropDraft, keepDraft, keptDraft } from '../bench-drafts.ts'
 import { showTime } from '../show.ts';
 import { deed } from '../state/bench.ts';
 import { jobId } from '../state/job.ts';
-import { Fig } from './fig.tsx';
+import { BigFigure } from './big-figure.tsx';
 import { HoldPress } from './hold-press.tsx';
 import { Press } from './press-button.tsx';
 import { TextEntry } from './text-entry.tsx';
@@ -223,14 +223,8 @@ function Setting(props: {
       {said && (
         <div class="bench-set">
           <p class="ask">Set the wrench to</p>
-          <p class="bench-figure">
-            <Fig text={said.metric} />
-          </p>
-          {said.inch !== said.metric && (
-            <p class="bench-other">
-              <Fig text={said.inch} />
-            </p>
-          )}
+          <BigFigure text={said.metric} />
+          {said.inch !== said.metric && <p class="bench-other">{said.inch}</p>}
           <Press act={() => props.enter(said.metric)}>It is set to {said.metric}</Press>
           <Press act={() => props.enter(said.inch)}>It is set to {said.inch}</Press>
         </div>

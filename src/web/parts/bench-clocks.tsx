@@ -4,7 +4,7 @@ import type { BenchClock } from '../../bench/clocks.ts';
 import { beep } from '../beep.ts';
 import { writeRoute } from '../route.ts';
 import { small } from '../show.ts';
-import { clocks, now, TICK_MS, turnTo } from '../state/bench.ts';
+import { clocks, now, TICK_MS } from '../state/bench.ts';
 import { jobId } from '../state/job.ts';
 import { Press } from './press-button.tsx';
 
@@ -80,8 +80,7 @@ export function BenchClocks(): JSX.Element | null {
           <li key={clock.id} class={`clock ${clock.state}`}>
             <a
               class="link plain"
-              href={writeRoute({ at: 'job', job: id, station: 'bench', take: null })}
-              onClick={() => turnTo(clock.state === 'runs' && clock.what === 'cure' ? null : clock.step)}
+              href={writeRoute({ at: 'job', job: id, station: 'bench', take: clock.step })}
             >
               <span>
                 <span aria-hidden="true">{MARKS[clock.state]}</span> {words(clock, now.value)}

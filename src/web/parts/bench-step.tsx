@@ -9,7 +9,7 @@ import { askingOf } from '../state/bench.ts';
 import { job } from '../state/job.ts';
 import type { WayStep } from '../way-report.ts';
 import { BenchAsk, GoWithout, Warning } from './bench-ask.tsx';
-import { Fig } from './fig.tsx';
+import { BigFigure } from './big-figure.tsx';
 import { pictureOf } from './picture.tsx';
 import { Fastener, HOLDS } from './way-steps.tsx';
 
@@ -26,63 +26,69 @@ export function BenchStep(props: {
   const shape = matchMedia('(min-width: 62rem)').matches ? 'wide' : 'narrow';
   const left = step.fastener?.mind.find((words) => words.startsWith('LEFT'));
   return (
-    <>
-      {step.caution && (
-        <p class="warn bench-caution">
-          <b class="flag">▲ Caution</b> {step.caution}
+    <div class="bench-sides">
+      <div class="stack tight">
+        {step.caution && (
+          <p class="warn bench-caution">
+            <b class="flag">▲ Caution</b> {step.caution}
+          </p>
+        )}
+        {left && (
+          <p class="warn bench-caution">
+            <b class="flag">▲ {left}</b>
+          </p>
+        )}
+        <h1 tabIndex={-1} id="bench-step" class="bench-does">
+          {done && <span class="mark">✓ </span>}
+          {step.does}
+        </h1>
+        {step.fastener && step.phase !== 'in' && stage && (
+          <Torque words={stageWords(step, stage.number, stage.of)} number={stage.number} of={stage.of} />
+        )}
+        {step.fastener && <Fastener of={step.fastener} back={step.phase !== 'in'} plain={stage !== null} />}
+        <p class="bench-with">
+          {step.tools.length > 0 && `With: ${step.tools.join(', ')}. `}
+          {step.notes}
         </p>
-      )}
-      {left && (
-        <p class="warn bench-caution">
-          <b class="flag">▲ {left}</b>
-        </p>
-      )}
-      <h1 tabIndex={-1} id="bench-step" class="bench-does">
-        {done && <span class="mark">✓ </span>}
-        {step.does}
-      </h1>
-      {step.fastener && step.phase !== 'in' && stage && (
-        <Torque words={stageWords(step, stage.number, stage.of)} number={stage.number} of={stage.of} />
-      )}
-      {step.fastener && <Fastener of={step.fastener} back={step.phase !== 'in'} plain={stage !== null} />}
-      <p class="bench-with">
-        {step.tools.length > 0 && `With: ${step.tools.join(', ')}. `}
-        {step.notes}
-      </p>
-      {step.window && (
-        <p>
-          <b class="mark">◷ {step.window}</b>
-        </p>
-      )}
-      {step.hold && step.hold !== 'wait' && !done && (
-        <p>
-          <b class="mark">◎ Stop: {HOLDS[step.hold]}</b>
-        </p>
-      )}
-      {picture && <figure class="bench-where">{pictureOf(drawSumPicture(picture, shape))}</figure>}
-      <Found step={step.id} />
-      {!done && stands.waits.length > 0 && (
-        <section class="stack tight" aria-label="What comes first">
-          {stands.waits.map(({ says, untilMs }) => (
-            <Warning
-              key={says}
-              says={
-                untilMs === null
-                  ? says
-                  : `${says} Until ${showTime(new Date(untilMs).toISOString(), new Date())}.`
-              }
-            />
+        {step.window && (
+          <p>
+            <b class="mark">◷ {step.window}</b>
+          </p>
+        )}
+        {step.hold && step.hold !== 'wait' && !done && (
+          <p>
+            <b class="mark">◎ Stop: {HOLDS[step.hold]}</b>
+          </p>
+        )}
+        {picture && <figure class="bench-where">{pictureOf(drawSumPicture(picture, shape))}</figure>}
+      </div>
+      <div class="stack">
+        <Found step={step.id} />
+        {!done && stands.waits.length > 0 && (
+          <section class="stack tight" aria-label="What comes first">
+            {stands.waits.map(({ says, untilMs }) => (
+              <Warning
+                key={says}
+                says={
+                  untilMs === null
+                    ? says
+                    : `${says} Until ${showTime(new Date(untilMs).toISOString(), new Date())}.`
+                }
+              />
+            ))}
+            {stands.overridden ? (
+              <p>Not waited for: {stands.overridden.why}</p>
+            ) : (
+              <GoWithout step={step.id} ask="wait" words="Go on without waiting" />
+            )}
+          </section>
+        )}
+        {asking &&
+          stands.asks.map((here) => (
+            <BenchAsk key={`${step.id} ${here.ask.id}`} here={here} asking={asking} />
           ))}
-          {stands.overridden ? (
-            <p>Not waited for: {stands.overridden.why}</p>
-          ) : (
-            <GoWithout step={step.id} ask="wait" words="Go on without waiting" />
-          )}
-        </section>
-      )}
-      {asking &&
-        stands.asks.map((here) => <BenchAsk key={`${step.id} ${here.ask.id}`} here={here} asking={asking} />)}
-    </>
+      </div>
+    </div>
   );
 }
 
@@ -101,14 +107,8 @@ function Torque(props: {
   const [, metric, inch] = /^(.*?)\s*(?:\((.*)\))?$/.exec(props.words) ?? [];
   return (
     <div>
-      <p class="bench-figure">
-        <Fig text={metric ?? props.words} />
-      </p>
-      {inch && (
-        <p class="bench-other">
-          <Fig text={inch} />
-        </p>
-      )}
+      <BigFigure text={metric ?? props.words} />
+      {inch && <p class="bench-other">{inch}</p>}
       {props.of > 1 && (
         <p class="step">
           <b>

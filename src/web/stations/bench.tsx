@@ -11,18 +11,23 @@ import { writeRoute } from '../route.ts';
 import { countWords } from '../show.ts';
 import { inHand, isDone, standing, steps, takeBack, tick, turn, turnTo } from '../state/bench.ts';
 import { jobId } from '../state/job.ts';
+import { route } from '../state/place.ts';
 import { choice, lookAtWay, reply } from '../state/way.ts';
 import { hush, listen, speak } from '../voice.ts';
 import '../style/bench.css';
 
 export function Bench(): JSX.Element {
   useEffect(lookAtWay, []);
+  const asked = route.value.at === 'job' ? route.value.take : null;
+  useEffect(() => {
+    if (asked !== null) turnTo(asked);
+  }, [asked]);
   const plan = reply.value?.plan ?? null;
   const step = steps.value.find(({ id }) => id === inHand.value) ?? null;
   const way = writeRoute({ at: 'job', job: jobId.value ?? '', station: 'way', take: null });
   if (plan === null || step === null)
     return (
-      <div class="stack bench">
+      <div class="stack at-bench">
         <h1 tabIndex={-1}>Bench</h1>
         {plan === null ? (
           <p class="step">
@@ -122,7 +127,7 @@ function AtStep(props: { readonly id: string }): JSX.Element | null {
   if (!step || !plan) return null;
   const number = steps.value.findIndex(({ id }) => id === step.id) + 1;
   return (
-    <div class="stack bench">
+    <div class="stack at-bench">
       <section class="bench-place" aria-label="Where we are">
         {pictureOf(plan.strip)}
         <p>
@@ -145,25 +150,25 @@ function AtStep(props: { readonly id: string }): JSX.Element | null {
       <div class="bench-bar">
         {done ? (
           <>
-            <Press class="bar" act={() => tick(step.id, 'stepUndone')}>
-              Not done after all
+            <Press class="tick" act={() => tick(step.id, 'stepUndone')}>
+              Not after all
             </Press>
-            <Press class="bar main" act={() => turnTo(null)}>
-              To the next to be done
+            <Press class="tick main" act={() => turnTo(null)}>
+              Go on
             </Press>
           </>
         ) : runs ? (
-          <Press class="bar main" label={`Over: ${step.does}`} act={() => tick(step.id, 'stepDone')}>
+          <Press class="tick main" label={`Over: ${step.does}`} act={() => tick(step.id, 'stepDone')}>
             It is over
           </Press>
         ) : (
           <>
             {step.alone && (
-              <Press class="bar" label={`It runs now: ${step.does}`} act={() => tick(step.id, 'stepBegun')}>
+              <Press class="tick" label={`It runs now: ${step.does}`} act={() => tick(step.id, 'stepBegun')}>
                 It runs now
               </Press>
             )}
-            <Press class={stands.free ? 'bar main' : 'bar held-up'} act={() => act('done')}>
+            <Press class={stands.free ? 'tick main' : 'tick held-up'} act={() => act('done')}>
               {stands.free ? 'Done' : `◎ ${countWords(open, 'thing', 'things')} first`}
             </Press>
           </>
