@@ -5,6 +5,7 @@ import { type HandsFree, heardAct, keyAct, spoken } from '../hands-free.ts';
 import { BenchHands, type Hands } from '../parts/bench-hands.tsx';
 import { BenchMore, BenchOtherwise } from '../parts/bench-more.tsx';
 import { BenchStep } from '../parts/bench-step.tsx';
+import { Later } from '../parts/later.tsx';
 import { pictureOf } from '../parts/picture.tsx';
 import { Press } from '../parts/press-button.tsx';
 import { writeRoute } from '../route.ts';
@@ -145,8 +146,14 @@ function AtStep(props: { readonly id: string }): JSX.Element | null {
           Next ▸
         </Press>
       </div>
-      <BenchHands hands={hands} set={setHands} says={says} />
-      <BenchOtherwise />
+      <Later>
+        {() => (
+          <>
+            <BenchHands hands={hands} set={setHands} says={says} />
+            <BenchOtherwise />
+          </>
+        )}
+      </Later>
       <div class="bench-bar">
         {done ? (
           <>
