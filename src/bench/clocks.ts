@@ -26,6 +26,8 @@ export interface BenchClock {
   readonly says: string;
   /** Step to be done in the window, or that runs. */
   readonly step: string;
+  /** Step that opened the window, to be done again when it has closed; null for what only runs. */
+  readonly after: string | null;
   /** ms since 1970. */
   readonly startMs: number;
   readonly endMs: number;
@@ -93,6 +95,7 @@ function windowsOf(
         what: 'window',
         says: place.step!.does,
         step: place.id,
+        after,
         startMs,
         endMs,
         state: windowState(startMs, endMs, nowMs),
@@ -153,6 +156,7 @@ function lockersOf(
             what: 'window',
             says: `${left.does}, before the locker sets`,
             step: left.id,
+            after: one.step,
             startMs,
             endMs,
             state: windowState(startMs, endMs, nowMs),
@@ -180,7 +184,9 @@ function cure(
   nowMs: number,
 ): BenchClock[] {
   if (nowMs > endMs + TOLD_MS) return [];
-  return [{ id, what: 'cure', says, step, startMs, endMs, state: nowMs >= endMs ? 'over' : 'runs' }];
+  return [
+    { id, what: 'cure', says, step, after: null, startMs, endMs, state: nowMs >= endMs ? 'over' : 'runs' },
+  ];
 }
 
 /** What runs by itself, and what of that has just run off. */

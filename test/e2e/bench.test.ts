@@ -6,7 +6,8 @@ import { describe, expect, test } from 'vitest';
 import { foldJob } from '../../src/job/fold.ts';
 import type { StoredEvent } from '../../src/log/store.ts';
 import { useApp } from './app-hooks.ts';
-import { finger, keys, play } from './bench-player.ts';
+import { finger, keys, play, signAll } from './bench-player.ts';
+import { putStory, STORY } from './bench-story.ts';
 import { BENCH, openPage, openStation, PHONE, skipWithoutBrowser } from './served-app.ts';
 import { putJob, SINGLE } from './worked-jobs.ts';
 
@@ -144,5 +145,73 @@ describe.skipIf(skipWithoutBrowser)('the bench', { timeout: 300_000 }, () => {
     console.log(`${taps} taps, ${made - 14} entries written, ${after.events.length} after undoing`);
     expect(after.state).toEqual(before);
     expect(faults).toEqual([]);
+  });
+
+  test('shows its clocks on every page of the job, tells when a window closes, and outlives a reload', async () => {
+    const { page, faults } = await openPage(app.browser, PHONE);
+    await putStory(app.laptop.address);
+    await page.clock.install({ time: new Date() });
+    await page.goto(`${app.laptop.address}/#/job/${STORY}/bench?take=rotor-wipe`);
+    await page.locator('#bench-step').waitFor({ timeout: 60_000 });
+    const hand = finger(page);
+    await signAll(page, hand);
+    await hand.press(page.getByRole('button', { name: 'Done', exact: true }));
+    const clocks = page.locator('.clocks');
+    await clocks.getByText(/to begin: lower the rotor on its key/).waitFor();
+    await page.reload();
+    await clocks.getByText(/to begin: lower the rotor on its key/).waitFor({ timeout: 30_000 });
+    await openStation(page, app.laptop.address, 'readings', STORY);
+    await clocks.getByText(/to begin: lower the rotor on its key/).waitFor({ timeout: 30_000 });
+    // Ten minutes is the file's window; the last third of it hurries.
+    await page.clock.fastForward('08:00');
+    await page.locator('.clock.hurry').waitFor();
+    await page.locator('.clocks.flash').waitFor();
+    await page.clock.fastForward('03:00');
+    await page
+      .locator('.clock.late')
+      .getByText(/Too late to begin/)
+      .waitFor();
+    await page.locator('.clock.late a').click();
+    // One touch does the earlier step again, and its record with it.
+    await hand.press(page.getByRole('button', { name: /^Do it again: Wipe the rotor/ }));
+    await page.locator('#bench-step', { hasText: 'Wipe the rotor' }).waitFor({ timeout: 60_000 });
+    expect(await page.locator('.bench-ask.open').count()).toBe(1);
+    expect(faults).toEqual([]);
+  });
+
+  test('carries what was done otherwise to the next job on the same bike', async () => {
+    const { page } = await openPage(app.browser, PHONE);
+    await putStory(app.laptop.address);
+    await page.goto(`${app.laptop.address}/#/new`);
+    await page
+      .getByRole('button', { name: /Ardmoor/ })
+      .first()
+      .click();
+    await page.getByRole('button', { name: /^Open/ }).first().click();
+    await page.locator('nav.stations').waitFor();
+    await page.getByRole('link', { name: 'Way in' }).click();
+    const left = page.getByRole('button', { name: /A stator on an evening: / });
+    await left.waitFor({ timeout: 30_000 });
+    await page.waitForTimeout(300);
+    await left.click();
+    await page.getByText(/^It has high-strength locker/).waitFor();
+    await page.getByText('Because: nothing else at hand').waitFor();
+  });
+
+  test('is signed from a second device, and the bar at the first is free', async () => {
+    const job = { ...SINGLE, job: 'bench-two' };
+    await putJob(app.laptop.address, job);
+    const [hands, lead] = [await openPage(app.browser, PHONE), await openPage(app.browser, BENCH)];
+    const at = `${app.laptop.address}/#/job/${job.job}/bench?take=plug-retainer`;
+    for (const { page } of [hands, lead]) {
+      await page.goto(`${app.laptop.address}/#/job/${job.job}/way`);
+      await page.locator('#way-to').waitFor({ timeout: 30_000 });
+      await page.goto(at);
+      await page.locator('#bench-step', { hasText: 'wire retainer' }).waitFor({ timeout: 60_000 });
+    }
+    await hands.page.getByRole('button', { name: '◎ 1 thing first' }).waitFor();
+    await signAll(lead.page, keys(lead.page));
+    await hands.page.getByRole('button', { name: 'Done', exact: true }).waitFor({ timeout: 10_000 });
+    expect([...hands.faults, ...lead.faults]).toEqual([]);
   });
 });

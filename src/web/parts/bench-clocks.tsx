@@ -2,6 +2,7 @@ import type { JSX } from 'preact';
 import { useEffect, useRef, useState } from 'preact/hooks';
 import type { BenchClock } from '../../bench/clocks.ts';
 import { beep } from '../beep.ts';
+import { sayLeft } from '../clock-words.ts';
 import { writeRoute } from '../route.ts';
 import { small } from '../show.ts';
 import { clocks, now, TICK_MS } from '../state/bench.ts';
@@ -9,17 +10,6 @@ import { jobId } from '../state/job.ts';
 import { Press } from './press-button.tsx';
 
 const MARKS = { late: '▲', hurry: '▲', over: '✓', runs: '◷' } as const;
-
-/** "4:05", "2 h 10", "1 d 3 h": two parts of a length of time, s; never below nought. */
-export function sayLeft(seconds: number): string {
-  const left = Math.max(0, Math.round(seconds));
-  const two = (n: number) => String(n).padStart(2, '0');
-  if (left < 3600) return `${Math.floor(left / 60)}:${two(left % 60)}`;
-  const hours = Math.floor(left / 3600);
-  return hours < 24
-    ? `${hours} h ${two(Math.floor((left % 3600) / 60))}`
-    : `${Math.floor(hours / 24)} d ${hours % 24} h`;
-}
 
 function words(clock: BenchClock, nowMs: number): string {
   const left = sayLeft((clock.endMs - nowMs) / 1000);

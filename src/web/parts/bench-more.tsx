@@ -2,7 +2,7 @@ import type { JSX } from 'preact';
 import { useState } from 'preact/hooks';
 import { consequence } from '../../bench/deviations.ts';
 import { DEVIATION_KINDS, type DeviationKind } from '../../job/event.ts';
-import { askingOf, deed, deviations, places } from '../state/bench.ts';
+import { askingOf, clocks, deed, deviations, places, tick, turnTo } from '../state/bench.ts';
 import { job } from '../state/job.ts';
 import { reply } from '../state/way.ts';
 import type { WayStep } from '../way-report.ts';
@@ -142,6 +142,30 @@ function Other(props: { readonly step: string; readonly close: () => void }): JS
         Note it
       </Press>
     </div>
+  );
+}
+
+/** Windows that have closed: what opened each is done again, one touch for each. */
+export function BenchLate(): JSX.Element | null {
+  const late = clocks.value.filter(({ state, after }) => state === 'late' && after !== null);
+  if (late.length === 0) return null;
+  const does = (id: string) => places.value.get(id)?.step?.does ?? id;
+  return (
+    <section class="stack tight" aria-label="Too late">
+      {late.map(({ id, says, after }) => (
+        <div key={id} class="stack tight">
+          <Warning says={`“${says}” was not begun in time. What came before it no longer holds.`} />
+          <Press
+            act={() => {
+              tick(after!, 'stepUndone');
+              turnTo(after);
+            }}
+          >
+            Do it again: {does(after!)}
+          </Press>
+        </div>
+      ))}
+    </section>
   );
 }
 

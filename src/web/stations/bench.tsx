@@ -3,8 +3,9 @@ import type { JSX } from 'preact';
 import { useEffect, useRef, useState } from 'preact/hooks';
 import { type HandsFree, heardAct, keyAct, spoken } from '../hands-free.ts';
 import { BenchHands, type Hands } from '../parts/bench-hands.tsx';
-import { BenchMore, BenchOtherwise } from '../parts/bench-more.tsx';
+import { BenchLate, BenchMore, BenchOtherwise } from '../parts/bench-more.tsx';
 import { BenchStep } from '../parts/bench-step.tsx';
+import { EarlierLeft } from '../parts/earlier-left.tsx';
 import { Later } from '../parts/later.tsx';
 import { pictureOf } from '../parts/picture.tsx';
 import { Press } from '../parts/press-button.tsx';
@@ -38,6 +39,7 @@ export function Bench(): JSX.Element {
         ) : (
           <p class="step">Every step is done. Now prove that it charges.</p>
         )}
+        <BenchLate />
         <div class="row">
           {plan !== null && <Press act={() => turn(-1)}>Look back</Press>}
           <Press act={takeBack}>Undo</Press>
@@ -135,6 +137,7 @@ function AtStep(props: { readonly id: string }): JSX.Element | null {
           Step <b>{number}</b> of {steps.value.length} · ride from <b>{plan.p50}</b>
         </p>
       </section>
+      <BenchLate />
       <BenchStep step={step} stands={stands} done={done} />
       <BenchMore step={step} photo={null} />
       <div class="row bench-turn">
@@ -151,6 +154,7 @@ function AtStep(props: { readonly id: string }): JSX.Element | null {
           <>
             <BenchHands hands={hands} set={setHands} says={says} />
             <BenchOtherwise />
+            <EarlierLeft />
           </>
         )}
       </Later>
