@@ -260,9 +260,11 @@ function fuseAndLoads(spec: ChargingSpec, add: Add): void {
   }
   for (const [name, most, least] of [
     ['ignition', 15, 0.3],
-    ['low', 10.5, 0.3],
-    ['high', 16, 0.3],
-    ['tail', 6, 0.03],
+    // Even a head lamp of diodes takes some 9 W and more.
+    ['low', 10.5, 0.6],
+    ['high', 16, 0.6],
+    // Tail, plate, side and instrument lamps together: 50 W.
+    ['tail', 3.7, 0.03],
     ['accessories', 30, 0.005],
   ] as const) {
     const amps = loads[name];

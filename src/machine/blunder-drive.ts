@@ -19,6 +19,9 @@ const LONG = { shafts: 3, shoe: 1.75, not: 1.75 };
 /** Pitches of motorcycle chains, m: from silent cam chains to the largest drive chains. From memory. */
 const PITCHES = [5e-3, 20e-3] as const;
 
+/** Chains that may turn the driven shaft faster: they run what hangs beside the engine. */
+const SPEEDS_UP = /pump|balanc|start|dynamo|generator|magneto|blower|charger/i;
+
 const sayRange = (of: Quantity) =>
   of.low === of.high ? printLength(of.low) : `${printLength(of.low)} to ${printLength(of.high)}`;
 
@@ -52,6 +55,16 @@ export function chainFindings(machine: Sources, path: string, chain: Chain): rea
   if (z1 !== null && z2 !== null && Math.max(z1, z2) > 5.5 * Math.min(z1, z2)) {
     const why = `${z1} against ${z2} teeth is 1 to ${say(Math.max(z1, z2) / Math.min(z1, z2))}`;
     add('doubt', 'drivenTeeth.is', 'so large a step of teeth is not made', why, 'Count the teeth');
+  }
+  if (z1 !== null && z2 !== null && z1 > z2 && !SPEEDS_UP.test(chain.name)) {
+    const why = `${z1} teeth drive ${z2}, so the driven shaft would turn faster, where final, primary and cam chains slow it down`;
+    add(
+      'doubt',
+      'drivenTeeth.is',
+      'driving and driven sprocket look swapped',
+      why,
+      'Count the teeth of both',
+    );
   }
   if (chain.slackWhen === 'hot' && chain.adjusted !== 'shafts') {
     const why = 'A hot case spreads the shafts, and a chain set hot hangs far too loose when cold';
@@ -181,6 +194,15 @@ function wishOf(machine: Sources, shims: Shims) {
 
 /** Share of its case that a fluid fills at least, dimensionless. From memory; deliberately wide. */
 const LEAST_FILL = 0.06;
+/**
+ * What goes into anything of a motorcycle, m³, where its space is not told: a cylinder of a brake takes some millilitres,
+ * a case of gears at least a cup. Fuel is no fluid of a change. From memory; deliberately wide.
+ */
+const AMOUNT = { least: 8e-6, caseLeast: 80e-6, most: 9e-3 };
+const CASE = /engine|motor|gear|transmission|primary|crank|final|bevel|shaft|cool|fork/i;
+const FUEL = /fuel|petrol|gasoline|diesel/i;
+/** Times a change that a dry case may take, dimensionless: coolers and second chambers keep much of the old oil. */
+const MOST_DRY = 3;
 
 export function fluidFindings(machine: Sources, path: string, fluid: Fluid): readonly Finding[] {
   const amount = saidValue<Quantity>(machine, fluid.amount)!;
@@ -206,9 +228,17 @@ export function fluidFindings(machine: Sources, path: string, fluid: Fluid): rea
       const why = `${show(of)} is ${say((100 * of.high) / space.low)} % of ${show(space)}`;
       add('doubt', at, 'so little hardly wets the case', why);
     }
+    const least = CASE.test(fluid.name) ? AMOUNT.caseLeast : AMOUNT.least;
+    if (out.length === 0 && !FUEL.test(fluid.name)) {
+      const usual = `${show({ ...of, low: least, high: AMOUNT.most })} are met with`;
+      if (of.high < least) add('doubt', at, 'so little hardly wets it', `${show(of)}, where ${usual}`);
+      if (of.low > AMOUNT.most) add('doubt', at, 'so much goes into no case', `${show(of)}, where ${usual}`);
+    }
     if (of.high > 2.5 * of.low) add('doubt', at, 'the range is very wide', show(of));
   }
   if (dry && amount.low > dry.high)
     add('impossible', 'dry', 'a change takes more than the dry case', `${show(amount)} against ${show(dry)}`);
+  if (dry && out.length === 0 && dry.low > MOST_DRY * amount.high)
+    add('doubt', 'dry', 'the dry case takes far more than a change', `${show(dry)} against ${show(amount)}`);
   return out;
 }

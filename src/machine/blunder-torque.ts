@@ -23,9 +23,10 @@ const DOUBT_UNGRADED = 1.25;
 const DANGER_ANTI_SEIZE = 1.15;
 /**
  * Share at K = 0.2 below which a torque clamps next to nothing, dimensionless: a tenth at K = 0.12. A little more where
- * another unit fits, or where the screw is known to sit in metal (in plastic a screw is barely nipped).
+ * another unit fits, or where the screw is known to sit in metal (in plastic a screw is barely nipped). With no grade
+ * known it is held against the weakest screw there is, so its share may be asked a little more.
  */
-const LOW = { plain: 0.06, metal: 0.09, hinted: 0.105, plug: 0.015 };
+const LOW = { plain: 0.06, ungraded: 0.08, metal: 0.09, hinted: 0.105, plug: 0.015 };
 /** Largest plug whose torque is judged, m: larger ones are caps that are closed by hand. */
 const LARGEST_PLUG = 0.018;
 /** Largest thread of no known grade that is called slack without a unit at hand, m. */
@@ -135,7 +136,8 @@ export function torqueFindings(known: KnownFastener, torque: Quantity, path: str
   const judgeable = strength !== null || thread.diameter <= LARGEST_UNGRADED;
   const low = plug
     ? thread.diameter <= LARGEST_PLUG && share < LOW.plug
-    : (judgeable && weakest < (material ? LOW.metal : LOW.plain)) || (hint !== '' && share < LOW.hinted);
+    : (judgeable && weakest < (material ? LOW.metal : strength ? LOW.plain : LOW.ungraded)) ||
+      (hint !== '' && share < LOW.hinted);
   if (low) {
     const why = `${sayTorques(torque)} is ${sayShare(share)} of the proof load at K = ${say2(usual)}, so it clamps next to nothing`;
     return tell('doubt', `${on} is very little`, why);

@@ -35,7 +35,8 @@ export interface KnownFastener {
   readonly plug: boolean;
 }
 
-const PLUGS = /plug|\bcap\b|drain|filler|level|inspect|bleed|nipple|adjust|banjo|switch|sensor|sender/i;
+const PLUGS =
+  /plug|\bcap\b|drain|filler|level|inspect|bleed|nipple|adjust|banjo|switch|sensor|sender|filter|knob|wing nut/i;
 /** Honest words for a grade that no table holds; a figure beside them is no slip. A material out of the table is only unknown. */
 const UNKNOWN = /unknown|unmarked|not |no mark|\?|stainless|titan|alumin|brass|plastic|18-8/i;
 
