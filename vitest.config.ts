@@ -1,7 +1,7 @@
 import { configDefaults, defineConfig } from 'vitest/config';
 
-/** What measures the processor's time of a page: it runs when everything else is done. */
-const ALONE = ['test/e2e/smooth.test.ts'];
+/** What measures times of a page: each runs when everything else is done. */
+const ALONE = ['test/e2e/smooth.test.ts', 'test/e2e/bench-pace.test.ts'];
 
 /** Few workers: the suite must also run on two cores, and some tests start servers and browsers of their own. */
 export default defineConfig({
@@ -21,7 +21,10 @@ export default defineConfig({
           sequence: { groupOrder: 0 },
         },
       },
-      { extends: true, test: { name: 'alone', include: ALONE, sequence: { groupOrder: 1 } } },
+      ...ALONE.map((file, n) => ({
+        extends: true as const,
+        test: { name: `alone ${n + 1}`, include: [file], sequence: { groupOrder: n + 1 } },
+      })),
     ],
   },
 });

@@ -36,7 +36,8 @@ describe.skipIf(skipWithoutBrowser)('the way in', { timeout: 120_000 }, () => {
     await page.locator('.way-changes li', { hasText: 'Take the tensioner out with its shoe' }).waitFor({
       timeout: 60_000,
     });
-    expect(await steps()).toContain('Take the tensioner out with its shoe');
+    // The list is built a piece at a time.
+    await expect.poll(steps, { timeout: 30_000 }).toContain('Take the tensioner out with its shoe');
 
     // Three steps done; they are ticked after a reload too, and the jam is still known.
     for (let n = 1; n <= 3; n++) {
