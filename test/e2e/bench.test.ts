@@ -97,8 +97,10 @@ describe.skipIf(skipWithoutBrowser)('the bench', { timeout: 300_000 }, () => {
     expect(faults).toEqual([]);
   });
 
-  test('takes every tap back: after undoing, the job is what it was', async () => {
-    const taps = Number(process.env.TAPS ?? 400);
+  const taps = Number(process.env.TAPS ?? 400);
+  test('takes every tap back: after undoing, the job is what it was', {
+    timeout: 300_000 + 300 * taps,
+  }, async () => {
     const { page, faults } = await openPage(app.browser, PHONE);
     const job = { ...SINGLE, job: 'bench-taps' };
     await putJob(app.laptop.address, job);
