@@ -1,15 +1,21 @@
 import type { JSX } from 'preact';
+import type { Asking } from '../../bench/ask.ts';
 import { foundFor } from '../../bench/found.ts';
+import { memberOf } from '../../bench/member-of.ts';
 import type { Standing } from '../../bench/standing.ts';
 import { stageOf } from '../../bench/torque-ask.ts';
 import { whereOf } from '../../bench/where.ts';
+import { MEMBER_NAMES } from '../../draw/loop.ts';
 import { drawSumPicture } from '../../draw/sum-picture.ts';
+import { MEMBERS } from '../../fault/catalogue.ts';
 import { showTime } from '../show.ts';
 import { askingOf } from '../state/bench.ts';
 import { job } from '../state/job.ts';
 import type { WayStep } from '../way-report.ts';
 import { BenchAsk, GoWithout, Warning } from './bench-ask.tsx';
 import { BigFigure } from './big-figure.tsx';
+import { Fetched } from './fetched-page.tsx';
+import { Fold } from './fold.tsx';
 import { pictureOf } from './picture.tsx';
 import { Fastener, HOLDS } from './way-steps.tsx';
 
@@ -60,6 +66,7 @@ export function BenchStep(props: {
             <b class="mark">◎ Stop: {HOLDS[step.hold]}</b>
           </p>
         )}
+        {asking && <OnLoop asking={asking} />}
         {picture && <figure class="bench-where">{pictureOf(drawSumPicture(picture, shape))}</figure>}
       </div>
       <div class="stack">
@@ -89,6 +96,26 @@ export function BenchStep(props: {
           ))}
       </div>
     </div>
+  );
+}
+
+/** Fetched when somebody looks: most steps are about the case, not the circuit. */
+const openLoop = () => import('./loop-figure.tsx');
+
+/** The member of the loop that the step is about, on the drawing that is the same through the whole job. */
+function OnLoop(props: { readonly asking: Asking }): JSX.Element | null {
+  const { machine, place } = props.asking;
+  const word = memberOf(machine, place);
+  const member = MEMBERS.find((one) => one === word);
+  if (!member) return null;
+  return (
+    <Fold head={`On the loop: ${MEMBER_NAMES[member]}`}>
+      {() => (
+        <Fetched of={openLoop} quiet>
+          {({ LoopFigure }) => <LoopFigure chosen={null} shape="narrow" highlight={member} />}
+        </Fetched>
+      )}
+    </Fold>
   );
 }
 

@@ -71,7 +71,11 @@ function probes(chosen: Chosen, places: readonly ProbePoint[]): Probes | null {
   };
 }
 
-function inputFor(chosen: Chosen | null, shape: 'narrow' | 'wide'): LoopInput | null {
+function inputFor(
+  chosen: Chosen | null,
+  shape: 'narrow' | 'wide',
+  highlight: Member | null,
+): LoopInput | null {
   const known = machine.value;
   if (!known) return null;
   const { alternator, regulator, loadsFedFrom } = known.spec;
@@ -88,7 +92,7 @@ function inputFor(chosen: Chosen | null, shape: 'narrow' | 'wide'): LoopInput | 
     readings: figures(),
     probes: chosen ? probes(chosen, probePointsOf(circuit)) : null,
     shape,
-    highlight: null,
+    highlight,
   };
 }
 
@@ -106,9 +110,13 @@ export function LoopFigure(props: {
   readonly pick?: (member: Member) => void;
   /** Always so; by the width of the screen when left out. */
   readonly shape?: 'narrow' | 'wide';
+  /** A member to be marked: the one in hand. */
+  readonly highlight?: Member;
 }): JSX.Element | null {
   const narrow = useNarrow();
-  const drawing = useDrawing(inputFor(props.chosen, props.shape ?? (narrow ? 'narrow' : 'wide')));
+  const drawing = useDrawing(
+    inputFor(props.chosen, props.shape ?? (narrow ? 'narrow' : 'wide'), props.highlight ?? null),
+  );
   if (drawing === null) return null;
   const member = (target: EventTarget | null): Member | null => {
     const group = target instanceof Element ? target.closest('[data-member]') : null;
