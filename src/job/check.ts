@@ -6,6 +6,7 @@
 import { checkKey } from '../reading/catalogue.ts';
 import { readKey, writeKey } from '../reading/key.ts';
 import { DEVIATION_KINDS, type EventOf, type EventType, type JobEvent, WAY_TROUBLES } from './event.ts';
+import { isPhotoName } from './photo-file.ts';
 import { isDevice, readStamp } from './stamp.ts';
 
 /** Longest texts, in UTF-16 units. */
@@ -152,7 +153,7 @@ const utc = rule('be a time in UTC as in 2026-01-17T21:04:05.000Z', (value) => {
 
 const photoHash = rule(
   'be a SHA-256 in 64 small hexadecimal digits',
-  (value) => typeof value === 'string' && /^[0-9a-f]{64}$/.test(value),
+  (value) => typeof value === 'string' && isPhotoName(value),
 );
 const workId = text(TEXT_LIMITS.id, 1);
 const oneOf = (...words: readonly (string | number)[]): Rule =>

@@ -14,25 +14,31 @@
  * | GET /api/jobs/:id?since=seq | `{ job, events: { seq, event }[], count, last }`, count of all it holds; ask again with `since=last` |
  * | GET /api/jobs/:id/stream?since=seq | server-sent events: `events` with `{ seq, event }[]` each time something is kept |
  * | POST /api/jobs/:id/events | body: a list of events of this job, each id once however often it is sent; 200 `{ job, accepted, duplicate, last }` |
+ * | PUT /api/photos/:photo | a plain JPEG up to 2 MB under its SHA-256; 201, or 200 where it is here already, `{ photo, fresh }` |
+ * | GET /api/photos/:photo | the picture; 404 not here, 410 damaged on the disk |
  *
  * Only on this computer: GET /api/devices, POST /api/devices/door, /api/devices/invite, /api/devices/:id/out. Only at the
  * encrypted door: POST /api/pair. See pairing.ts.
  *
  * 400 not JSON or no such event, 401 not let in, 403 from elsewhere, 404 no such thing, 405 no such verb, 409 an id with other
- * content, 413 over 1 MB, 415 not declared as JSON, 503 the store has a fault: nothing was kept, try again.
+ * content, 410 a photograph that is damaged here, 413 too large, 415 not declared as
+ * what it must be, 422 no plain JPEG or under another sum, 503 the store has a fault: nothing was kept, try again.
  */
 import { type Context, Hono, type MiddlewareHandler } from 'hono';
 import { StoreFault } from '../disk/fault.ts';
+import type { PhotoShelf } from '../log/photo-shelf.ts';
 import type { JobStore } from '../log/store.ts';
 import { openFiles } from './files.ts';
 import { isApi, tellBrowser } from './guard.ts';
 import { appendToJob, followJob, type LineMemory, listJobs, openJob, readJob } from './jobs.ts';
 import { listMachines, machineText, saveMachine } from './machines.ts';
 import { openOwnMachines } from './own-machines.ts';
+import { givePhoto, takePhoto } from './photos.ts';
 import { type Hub, openHub } from './stream.ts';
 
 export interface Parts {
   readonly store: JobStore;
+  readonly photos: PhotoShelf;
   /** Folder of the machine files. */
   readonly machinesFolder: string;
   /** Folder of the machine files written here. */
@@ -76,7 +82,7 @@ export interface DoorOf {
 
 /** The routes behind one door. */
 export function openApp(parts: Parts, { hub, lines }: Garage, door: DoorOf): Hono {
-  const { store, machinesFolder, ownMachinesFolder, appFolder, offline, report } = parts;
+  const { store, photos, machinesFolder, ownMachinesFolder, appFolder, offline, report } = parts;
   const app = new Hono();
   const own = openOwnMachines(ownMachinesFolder);
   const files = openFiles(appFolder);
@@ -84,7 +90,8 @@ export function openApp(parts: Parts, { hub, lines }: Garage, door: DoorOf): Hon
   for (const may of door.may) app.use(may);
   app.use('/api/*', async (c, next) => {
     await next();
-    c.header('cache-control', 'no-store');
+    // Only a photograph says otherwise of itself.
+    if (!c.res.headers.has('cache-control')) c.header('cache-control', 'no-store');
   });
 
   app.get('/api/health', (c) => c.json({ ok: true, name: 'chargewright', offline }));
@@ -113,6 +120,9 @@ export function openApp(parts: Parts, { hub, lines }: Garage, door: DoorOf): Hon
   app.post('/api/jobs/:id/events', (c) => appendToJob(c, store, hub, c.req.param('id')));
   app.get('/api/jobs/:id/stream', (c) => followJob(c, store, hub, c.req.param('id')));
 
+  app.get('/api/photos/:photo', (c) => givePhoto(c, photos, c.req.param('photo')));
+  app.put('/api/photos/:photo', (c) => takePhoto(c, photos, c.req.param('photo')));
+
   door.add(app);
 
   const verbs: Readonly<Record<string, string>> = {
@@ -124,6 +134,7 @@ export function openApp(parts: Parts, { hub, lines }: Garage, door: DoorOf): Hon
     '/api/jobs/:id': 'GET, HEAD',
     '/api/jobs/:id/events': 'POST',
     '/api/jobs/:id/stream': 'GET',
+    '/api/photos/:photo': 'GET, HEAD, PUT',
     ...door.verbs,
   };
   for (const [path, allow] of Object.entries(verbs)) {
@@ -139,7 +150,8 @@ export function openApp(parts: Parts, { hub, lines }: Garage, door: DoorOf): Hon
     if (!isApi(c.req.path)) return files(c);
     return c.json(
       {
-        error: 'There is nothing at this address; the server knows /api/health, /api/machines and /api/jobs.',
+        error:
+          'There is nothing at this address; the server knows /api/health, /api/machines, /api/jobs and /api/photos.',
       },
       404,
     );

@@ -22,7 +22,7 @@ export async function readBody(c: Context): Promise<BodyRead> {
   }
   if (Number(c.req.header('content-length') ?? 0) > BODY_LIMIT)
     return { ok: false, status: 413, why: TOO_LONG };
-  const bytes = await readBytes(c.req.raw.body);
+  const bytes = await readBytes(c.req.raw.body, BODY_LIMIT);
   if (bytes === null) return { ok: false, status: 413, why: TOO_LONG };
   try {
     return {
@@ -36,8 +36,11 @@ export async function readBody(c: Context): Promise<BodyRead> {
   }
 }
 
-/** The whole body; null as soon as it turns out longer than the limit, whatever its header said. */
-async function readBytes(body: ReadableStream<Uint8Array> | null): Promise<Uint8Array | null> {
+/** The whole body; null as soon as it turns out longer than the limit, bytes, whatever its header said. */
+export async function readBytes(
+  body: ReadableStream<Uint8Array> | null,
+  limit: number,
+): Promise<Uint8Array | null> {
   if (!body) return new Uint8Array(0);
   const parts: Uint8Array[] = [];
   let length = 0;
@@ -46,7 +49,7 @@ async function readBytes(body: ReadableStream<Uint8Array> | null): Promise<Uint8
     const { done, value } = await reader.read();
     if (done) break;
     length += value.length;
-    if (length > BODY_LIMIT) {
+    if (length > limit) {
       await reader.cancel();
       return null;
     }

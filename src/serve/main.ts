@@ -7,6 +7,7 @@
  */
 import { fileURLToPath } from 'node:url';
 import { StoreFault } from '../disk/fault.ts';
+import { openPhotoShelf } from '../disk/photo-shelf.ts';
 import { placeOf } from '../disk/postgres-fault.ts';
 import { openPostgresStore } from '../disk/postgres-store.ts';
 import { openSqliteStore } from '../disk/sqlite-store.ts';
@@ -58,6 +59,7 @@ async function main(): Promise<void> {
     storeFile,
     databaseUrl,
     ownMachinesFolder,
+    photosFolder,
     devicesFile,
     certificatesFolder,
     sharePort,
@@ -69,6 +71,7 @@ async function main(): Promise<void> {
     const jobs = await ensureJobs(store);
     const doors = openDoors({
       store,
+      photos: await openPhotoShelf(photosFolder),
       machinesFolder: inPackage('machines'),
       ownMachinesFolder,
       appFolder: inPackage('dist/app'),

@@ -13,6 +13,8 @@ export interface Settings {
   readonly databaseUrl: string | null;
   /** Folder of the machine files written here. */
   readonly ownMachinesFolder: string;
+  /** Folder of the photographs. */
+  readonly photosFolder: string;
   /** Where devices that were let in are remembered, and the folder of this garage's certificates. */
   readonly devicesFile: string;
   readonly certificatesFolder: string;
@@ -26,7 +28,7 @@ export type SettingsRead =
   | { readonly ok: true; readonly settings: Settings }
   | { readonly ok: false; readonly why: string };
 
-/** Reads PORT and CHARGEWRIGHT_HOME; `here` is the folder the program was started in. */
+/** Reads PORT, CHARGEWRIGHT_HOME and the others; `here` is the folder the program was started in. */
 export function readSettings(env: Readonly<Record<string, string | undefined>>, here: string): SettingsRead {
   const said = env.PORT?.trim() ?? '';
   const port = said === '' ? DEFAULT_PORT : Number(said);
@@ -49,13 +51,21 @@ export function readSettings(env: Readonly<Record<string, string | undefined>>, 
   const home = env.CHARGEWRIGHT_HOME?.trim()
     ? resolve(here, env.CHARGEWRIGHT_HOME.trim())
     : join(here, '.chargewright');
+  const photos = env.CHARGEWRIGHT_PHOTOS?.trim() || null;
+  const storeFile = join(home, 'garage.sqlite');
   return {
     ok: true,
     settings: {
       port,
-      storeFile: join(home, 'garage.sqlite'),
+      storeFile,
       databaseUrl,
       ownMachinesFolder: join(home, 'machines'),
+      photosFolder:
+        photos !== null
+          ? resolve(here, photos)
+          : databaseUrl === null
+            ? `${storeFile}.photos`
+            : join(home, 'photos'),
       devicesFile: join(home, 'devices.json'),
       certificatesFolder: join(home, 'certificates'),
       // Two after it are asked for at most: the door and its landing page.

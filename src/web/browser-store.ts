@@ -2,15 +2,13 @@
  * The store of job events in the browser: what the laptop has acknowledged, kept so that a job opens with the laptop
  * switched off. It keeps the rules of the log room's SPEC.md like every other store, and remembers beside them how far
  * each job was read from the laptop, and texts (machine files, the list of jobs) as they were last seen.
- *
- * Safari may close the connection under a page that slept ("connection is lost"); a call that meets that opens it anew
- * and tries once more.
  */
 import { type DBSchema, type IDBPDatabase, type IDBPObjectStore, openDB } from 'idb';
 import type { JobEvent } from '../job/event.ts';
 import { canonical } from '../job/stamp.ts';
 import { sortOut } from '../log/merge.ts';
 import { type Appended, checkSeq, type JobHead, type JobStore, type StoredEvent } from '../log/store.ts';
+import { givingWay, reopening } from './reopening.ts';
 
 interface Row {
   readonly seq?: number;
@@ -53,36 +51,13 @@ function openTables(name: string, lost: () => void): Promise<IDBPDatabase<Tables
       db.createObjectStore('place');
       db.createObjectStore('text');
     },
-    // Another window brings newer tables: this one gives way and opens them anew at its next call.
-    blocking: (_current, _blocked, event) => {
-      (event.target as IDBDatabase).close();
-      lost();
-    },
-    terminated: lost,
+    ...givingWay(lost),
   });
 }
 
 /** Opens the browser's store. Nothing is opened until the first call; a browser without storage makes that call fail. */
 export function openBrowserStore(name: string): BrowserStore {
-  let opened: Promise<IDBPDatabase<Tables>> | null = null;
-  let closed = false;
-  const forget = (): void => {
-    opened = null;
-  };
-  const withDb = async <T>(work: (db: IDBPDatabase<Tables>) => Promise<T>): Promise<T> => {
-    if (closed) throw new Error('the store is closed');
-    opened ??= openTables(name, forget);
-    try {
-      return await work(await opened);
-    } catch (error) {
-      if (!(error instanceof DOMException) || error.name !== 'InvalidStateError') {
-        if (opened) await opened.catch(forget);
-        throw error;
-      }
-      opened = openTables(name, forget);
-      return work(await opened);
-    }
-  };
+  const { use: withDb, close } = reopening<Tables>((lost) => openTables(name, lost));
   return {
     append: (events) => withDb((db) => appendIn(db, events)),
     since: (job, seq) => withDb((db) => sinceIn(db, job, seq)),
@@ -92,11 +67,7 @@ export function openBrowserStore(name: string): BrowserStore {
     setPlace: (job, place) => withDb(async (db) => void (await db.put('place', place, job))),
     text: (key) => withDb(async (db) => (await db.get('text', key)) ?? null),
     setText: (key, text) => withDb(async (db) => void (await db.put('text', text, key))),
-    close: async () => {
-      closed = true;
-      const db = await opened?.catch(() => null);
-      db?.close();
-    },
+    close,
   };
 }
 

@@ -25,6 +25,14 @@ import { startSending } from './state/job.ts';
 import { keepApp } from './state/shell.ts';
 import './state/theme.ts';
 
+function sendPhotos(): void {
+  import('./state/photos.ts').then(
+    ({ startPhotoSending }) => startPhotoSending(),
+    // Without the laptop and without the kept app: the next page sends them.
+    () => undefined,
+  );
+}
+
 const place = document.getElementById('app');
 if (place) {
   place.replaceChildren();
@@ -32,4 +40,6 @@ if (place) {
   startSending();
   // When the first screen stands: keeping the app is for next time.
   addEventListener('load', () => setTimeout(() => void keepApp(), 1000), { once: true });
+  // Photographs of an earlier visit go out after the entries, and their code does not hold up the first screen.
+  addEventListener('load', () => setTimeout(sendPhotos, 500), { once: true });
 }

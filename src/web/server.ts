@@ -36,7 +36,8 @@ export const laptopAhead = signal<number | null>(null);
 
 /** How long the laptop may take, ms. */
 const PATIENCE_MS = 10_000;
-const UNREACHABLE = 'The laptop does not answer. Start Chargewright on it again; nothing typed here is lost.';
+export const UNREACHABLE =
+  'The laptop does not answer. Start Chargewright on it again; nothing typed here is lost.';
 
 async function ask(path: string, body?: unknown): Promise<Got<string>> {
   let response: Response;
@@ -84,7 +85,8 @@ async function askObject(path: string, body?: unknown): Promise<Got<Readonly<Rec
   return { ok: false, kind: 'unreachable', why: 'What answers at this address is not Chargewright.' };
 }
 
-function saidIn(answer: unknown): string | null {
+/** The sentence in an answer that is an error; null when there is none. */
+export function saidIn(answer: unknown): string | null {
   if (typeof answer !== 'object' || answer === null) return null;
   const { error } = answer as { error?: unknown };
   return typeof error === 'string' ? error : null;

@@ -2,6 +2,7 @@ import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { request } from 'node:http';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import { openPhotoShelf } from '../../src/disk/photo-shelf.ts';
 import { openSqliteStore } from '../../src/disk/sqlite-store.ts';
 import type { JobStore } from '../../src/log/store.ts';
 import { openDevices } from '../../src/serve/devices.ts';
@@ -13,6 +14,7 @@ export interface Answer {
   readonly status: number;
   readonly headers: Readonly<Record<string, string | string[] | undefined>>;
   readonly text: string;
+  readonly bytes: Buffer;
   /** Parsed body; throws when it is not JSON. */
   // biome-ignore lint/suspicious/noExplicitAny: tests look into answers as they please
   readonly json: () => any;
@@ -58,6 +60,7 @@ export async function openGarage(
   const machinesFolder = join(PACKAGE, 'machines');
   const doors = openDoors({
     store: change(store),
+    photos: await openPhotoShelf(join(folder, 'garage.sqlite.photos')),
     machinesFolder,
     ownMachinesFolder: join(folder, 'machines'),
     appFolder: of.appFolder ?? appFolder,
@@ -105,11 +108,13 @@ export function send(
         response.on('data', (part: Buffer) => parts.push(part));
         response.on('error', fail);
         response.on('end', () => {
-          const text = Buffer.concat(parts).toString('utf8');
+          const bytes = Buffer.concat(parts);
+          const text = bytes.toString('utf8');
           done({
             status: response.statusCode ?? 0,
             headers: response.headers,
             text,
+            bytes,
             json: () => JSON.parse(text),
           });
         });

@@ -98,6 +98,8 @@ describe('what the browser is told', () => {
       expect(policy.get('worker-src')).toBe("'self'");
       expect(policy.get('style-src')).toBe("'self'");
       expect(policy.get('frame-ancestors')).toBe("'none'");
+      expect(policy.get('img-src')).toBe("'self' blob:");
+      policy.delete('img-src');
       for (const value of policy.values()) expect(value).toMatch(/^'(self|none)'$/);
       expect(headers['x-content-type-options']).toBe('nosniff');
       expect(headers['referrer-policy']).toBe('no-referrer');

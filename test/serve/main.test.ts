@@ -126,6 +126,7 @@ describe('settings', () => {
         storeFile: '/garage/.chargewright/garage.sqlite',
         databaseUrl: null,
         ownMachinesFolder: '/garage/.chargewright/machines',
+        photosFolder: '/garage/.chargewright/garage.sqlite.photos',
         devicesFile: '/garage/.chargewright/devices.json',
         certificatesFolder: '/garage/.chargewright/certificates',
         sharePort: 4281,
@@ -139,6 +140,7 @@ describe('settings', () => {
         storeFile: '/garage/x/garage.sqlite',
         databaseUrl: null,
         ownMachinesFolder: '/garage/x/machines',
+        photosFolder: '/garage/x/garage.sqlite.photos',
         devicesFile: '/garage/x/devices.json',
         certificatesFolder: '/garage/x/certificates',
         sharePort: 81,
@@ -149,7 +151,10 @@ describe('settings', () => {
 
   it('take a PostgreSQL address, and never repeat a wrong one, which may hold a password', () => {
     expect(readSettings({ DATABASE_URL: 'postgres://a@b/c' }, '/garage')).toMatchObject({
-      settings: { databaseUrl: 'postgres://a@b/c' },
+      settings: { databaseUrl: 'postgres://a@b/c', photosFolder: '/garage/.chargewright/photos' },
+    });
+    expect(readSettings({ CHARGEWRIGHT_PHOTOS: ' pictures ' }, '/garage')).toMatchObject({
+      settings: { photosFolder: '/garage/pictures' },
     });
     const wrong = readSettings({ DATABASE_URL: 'mysql://me:secret@b/c' }, '/garage');
     expect(wrong.ok).toBe(false);

@@ -4,6 +4,7 @@ import { later } from '../browser.ts';
 import { laptopAhead } from '../server.ts';
 import { countWords } from '../show.ts';
 import { dropEntry, memoryOnly, sendAgain, waiting } from '../state/job.ts';
+import { photosRefused, photosWaiting } from '../state/photos-waiting.ts';
 import { Press } from './press-button.tsx';
 
 /** Longer than this without an acknowledgement is worth saying aloud, ms. */
@@ -11,14 +12,20 @@ const WORTH_SAYING_MS = 3000;
 
 /** Whether everything typed is on the laptop, always in sight. */
 export function Saved(): JSX.Element {
-  const count = waiting.value.length;
+  const [entries, photos] = [waiting.value.length, photosWaiting.value];
+  const count = entries + photos;
   const [lasting, setLasting] = useState(false);
   useEffect(() => {
     setLasting(false);
     return count > 0 ? later(() => setLasting(true), WORTH_SAYING_MS) : undefined;
   }, [count > 0]);
   const text =
-    count === 0 ? 'All on the laptop' : `${countWords(count, 'entry', 'entries')} not on the laptop yet`;
+    count === 0
+      ? 'All on the laptop'
+      : `${[
+          ...(entries > 0 ? [countWords(entries, 'entry', 'entries')] : []),
+          ...(photos > 0 ? [countWords(photos, 'photograph', 'photographs')] : []),
+        ].join(' and ')} not on the laptop yet`;
   return (
     <p class={count === 0 ? 'saved' : 'saved wait'}>
       <span class="sign" aria-hidden="true">
@@ -55,10 +62,13 @@ export function ClockApart(): JSX.Element | null {
   );
 }
 
+/** Their code is there once one was refused. */
+const sendPhotos = (): void => void import('../state/photos.ts').then((photos) => photos.sendPhotosAgain());
+
 /** What the laptop would not take, with its reason: never dropped unasked. */
 export function Refused(): JSX.Element | null {
   const refused = waiting.value.filter((entry) => entry.refused !== null);
-  if (refused.length === 0 && !memoryOnly.value) return null;
+  if (refused.length === 0 && photosRefused.value.length === 0 && !memoryOnly.value) return null;
   return (
     <section class="warn" aria-label="Entries not kept">
       {memoryOnly.value && (
@@ -68,6 +78,15 @@ export function Refused(): JSX.Element | null {
           laptop”.
         </p>
       )}
+      {photosRefused.value.map((why) => (
+        <div key={why} class="row">
+          <p>
+            <b class="flag">▲ Not taken</b> The laptop would not keep a photograph: {why} It stays in this
+            browser.
+          </p>
+          <Press act={sendPhotos}>Send it again</Press>
+        </div>
+      ))}
       {refused.map((entry) => (
         <div key={entry.event.id} class="row">
           <p>

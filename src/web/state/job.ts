@@ -111,7 +111,12 @@ export function happened(body: EventBody): JobEvent | null {
   return id === null ? null : record(id, body);
 }
 
-/** The same, but it can be taken back as if it never was while the undo bar shows. */
+/** Something happened in a job that may have left the screen meanwhile. */
+export function happenedIn(id: string, body: EventBody): JobEvent {
+  return record(id, body);
+}
+
+/** Something happened in the job on screen, and can be taken back as if it never was while the undo bar shows. */
 export function happenedUndoably(body: EventBody, said: string): void {
   if (jobId.value === null) return;
   const event = record(jobId.value, body, UNDO_MS);
