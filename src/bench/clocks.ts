@@ -6,9 +6,9 @@
 import type { BenchRecord, BenchState } from '../job/bench-fold.ts';
 import { lockerClock, type Surface } from '../joint/locker.ts';
 import { sealantClock } from '../joint/sealant.ts';
+import { lastRecord } from './last-record.ts';
 import type { StepPlace } from './place.ts';
 import type { Progress } from './progress.ts';
-import { lastRecord } from './stack-asks.ts';
 
 const MINUTE = 60_000;
 const KELVIN = 273.15;

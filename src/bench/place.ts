@@ -1,6 +1,5 @@
-/** Where a step stands in the machine file: its entry, its neighbours, and the fastener it is about. */
+/** Where a step stands in the machine file: its entry, its neighbours, and which fastener it is about. */
 import type { Machine } from '../machine/definition.ts';
-import { type KnownFastener, knowFastener } from '../machine/fastener-known.ts';
 import type { WorkSection, WorkStep } from '../machine/work-definition.ts';
 
 type ActionEntry = WorkSection['actions'][string];
@@ -46,12 +45,6 @@ export function placesOf(machine: Pick<Machine, 'work'>): ReadonlyMap<string, St
 
 function loose(step: WorkStep, phase: 'bottom' | 'closing', list: readonly WorkStep[]): StepPlace {
   return { id: step.id, phase, action: null, step, list, fastener: step.fastener };
-}
-
-/** The fastener of a place, read; null where it has none or the file does not know it. */
-export function fastenerOf(machine: Machine, { fastener }: StepPlace): KnownFastener | null {
-  const entry = fastener === null ? undefined : machine.fasteners?.[fastener];
-  return entry ? knowFastener(machine, `$.fasteners.${fastener}`, entry).known : null;
 }
 
 /** What a place asks for by its own word in the file. */

@@ -1,11 +1,11 @@
 /** Shims: the stack as found, numbered from the case outwards, and as built, measured again against it. */
 
-import type { BenchRecord } from '../job/bench-fold.ts';
 import { sayLength } from '../joint/say.ts';
 import { counting } from '../machine/counts.ts';
 import { field, openEntries } from '../sum/entries.ts';
 import { readRow } from '../sum/row.ts';
 import { type Asking, type AskKind, type Look, lacking, sound } from './ask.ts';
+import { lastRecord } from './last-record.ts';
 
 /** Two shims that differ by less are one thickness, m: a micrometer in a garage, common practice. */
 const SAME_SHIM = 0.00003;
@@ -61,11 +61,6 @@ export function foundStack({ bench, place }: Asking): readonly number[] | null {
   const record = lastRecord(bench.records, place.action?.id ?? '', 'stack-found');
   const row = record?.figures.shimsM;
   return Array.isArray(row) ? row : null;
-}
-
-/** The last record of a step and ask; null for none. */
-export function lastRecord(records: readonly BenchRecord[], step: string, ask: string): BenchRecord | null {
-  return records.findLast((record) => record.step === step && record.ask === ask) ?? null;
 }
 
 /** Trap of the order or the side reversed. */

@@ -2,9 +2,9 @@
 import type { BenchRecord, Override } from '../job/bench-fold.ts';
 import type { Ask, Asking, Judged } from './ask.ts';
 import { asksOf, judge } from './asks-of.ts';
+import { lastRecord } from './last-record.ts';
 import type { StepPlace } from './place.ts';
 import type { Progress } from './progress.ts';
-import { lastRecord } from './stack-asks.ts';
 
 const MINUTE = 60_000;
 

@@ -4,7 +4,8 @@ import { tighteningOrder } from '../joint/tightening-order.ts';
 import { counting } from '../machine/counts.ts';
 import type { Picture } from '../sum/sum.ts';
 import type { Asking } from './ask.ts';
-import { foundStack, lastRecord } from './stack-asks.ts';
+import { lastRecord } from './last-record.ts';
+import { foundStack } from './stack-asks.ts';
 
 /** What to draw at a step; null where a drawing tells nothing. */
 export function whereOf(asking: Asking): Picture | null {

@@ -5,26 +5,10 @@ import { NARROW, planNarrow } from './loop-narrow.ts';
 import type { LabelPlace, LoopInput, LoopPlan, Placed, PlanInput } from './loop-plan.ts';
 import { planWide, WIDE } from './loop-wide.ts';
 import { shorten, textWidth } from './measure.ts';
+import { MEMBER_NAMES } from './member-names.ts';
 import { line, WEIGHT } from './pen.ts';
 import { drawProbes, meterText } from './probe.ts';
 import { el, letter, type SvgNode, sheet, span } from './svg.ts';
-
-export const MEMBER_NAMES: Readonly<Record<Member, string>> = {
-  rotor: 'rotor',
-  stator: 'stator',
-  'stator-plug': 'stator plug',
-  regulator: 'regulator',
-  'output-joint': 'output joint',
-  'output-wire': 'output wire',
-  breaker: 'breaker',
-  'positive-post': 'positive post',
-  battery: 'battery',
-  'negative-post': 'negative post',
-  ground: 'ground',
-  'sense-wire': 'sense wire',
-  loads: 'loads',
-  drain: 'key-off drain',
-};
 
 /** A probability 0–1 as a mechanic reads it: whole per cent, never 0 and never 100. */
 export function percent(probability: number): string {

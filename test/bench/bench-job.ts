@@ -1,7 +1,8 @@
 /** A job at the bench for the tests of room `bench`: entries written a minute apart, and the asking of any step. */
 import { readFileSync } from 'node:fs';
 import type { Asking } from '../../src/bench/ask.ts';
-import { fastenerOf, placesOf } from '../../src/bench/place.ts';
+import { fastenerOf } from '../../src/bench/fastener-of.ts';
+import { placesOf } from '../../src/bench/place.ts';
 import { progressOf } from '../../src/bench/progress.ts';
 import { standingOf } from '../../src/bench/standing.ts';
 import type { EventBody, JobEvent } from '../../src/job/event.ts';

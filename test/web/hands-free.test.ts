@@ -1,7 +1,8 @@
 /** Keys, spoken words and spoken steps at the bench. */
 import { describe, expect, it } from 'vitest';
 import { sayLeft } from '../../src/web/clock-words.ts';
-import { heardAct, keyAct, spoken } from '../../src/web/hands-free.ts';
+import { keyAct } from '../../src/web/hands-free.ts';
+import { heardAct, spoken } from '../../src/web/voice-words.ts';
 
 describe('a key at the bench', () => {
   it('ticks and turns; a pedal does so wherever the focus is, but never into a field', () => {

@@ -5,7 +5,7 @@ import { beep } from '../beep.ts';
 import { sayLeft } from '../clock-words.ts';
 import { writeRoute } from '../route.ts';
 import { small } from '../show.ts';
-import { clocks, now, TICK_MS } from '../state/bench.ts';
+import { clocks, now, TICK_MS } from '../state/clocks.ts';
 import { jobId } from '../state/job.ts';
 import { Press } from './press-button.tsx';
 

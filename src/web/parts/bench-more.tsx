@@ -1,12 +1,14 @@
 import type { JSX } from 'preact';
 import { useState } from 'preact/hooks';
-import { consequence } from '../../bench/deviations.ts';
+import { consequence, deviationsOf } from '../../bench/deviations.ts';
 import { DEVIATION_KINDS, type DeviationKind } from '../../job/event.ts';
-import { askingOf, clocks, deed, deviations, places, tick, turnTo } from '../state/bench.ts';
+import { askingOf, deed } from '../state/bench.ts';
+import { places } from '../state/clocks.ts';
 import { job } from '../state/job.ts';
 import { reply } from '../state/way.ts';
 import type { WayStep } from '../way-report.ts';
 import { Warning } from './bench-ask.tsx';
+import { PhotoTake } from './photo-take.tsx';
 import { Press } from './press-button.tsx';
 import { Segments } from './segments.tsx';
 import { TextEntry } from './text-entry.tsx';
@@ -16,10 +18,7 @@ type Panel = 'stuck' | 'note' | 'other' | null;
 const MOST = 400;
 
 /** What one may say at a step beside "done": it is stuck, a note, something else was used. */
-export function BenchMore(props: {
-  readonly step: WayStep;
-  readonly photo: JSX.Element | null;
-}): JSX.Element {
+export function BenchMore(props: { readonly step: WayStep }): JSX.Element {
   const { step } = props;
   const [panel, show] = useState<Panel>(null);
   const turn = (to: Panel) => show(panel === to ? null : to);
@@ -34,7 +33,7 @@ export function BenchMore(props: {
         <Press expanded={panel === 'note'} act={() => turn('note')}>
           Note
         </Press>
-        {props.photo}
+        <PhotoTake step={step.id} about={step.does} />
         <Press expanded={panel === 'other'} act={() => turn('other')}>
           Used something else
         </Press>
@@ -145,33 +144,9 @@ function Other(props: { readonly step: string; readonly close: () => void }): JS
   );
 }
 
-/** Windows that have closed: what opened each is done again, one touch for each. */
-export function BenchLate(): JSX.Element | null {
-  const late = clocks.value.filter(({ state, after }) => state === 'late' && after !== null);
-  if (late.length === 0) return null;
-  const does = (id: string) => places.value.get(id)?.step?.does ?? id;
-  return (
-    <section class="stack tight" aria-label="Too late">
-      {late.map(({ id, says, after }) => (
-        <div key={id} class="stack tight">
-          <Warning says={`“${says}” was not begun in time. What came before it no longer holds.`} />
-          <Press
-            act={() => {
-              tick(after!, 'stepUndone');
-              turnTo(after);
-            }}
-          >
-            Do it again: {does(after!)}
-          </Press>
-        </div>
-      ))}
-    </section>
-  );
-}
-
 /** What was done otherwise in this job so far, with what it means for the next time; and what jams. */
 export function BenchOtherwise(): JSX.Element {
-  const found = deviations.value;
+  const found = deviationsOf(job.value.bench, askingOf);
   const troubles = reply.value?.troubles ?? [];
   const does = (id: string) =>
     places.value.get(id)?.step?.does ?? places.value.get(id)?.action?.entry.does ?? id;

@@ -4,9 +4,7 @@ import { foundFor } from '../../bench/found.ts';
 import { memberOf } from '../../bench/member-of.ts';
 import type { Standing } from '../../bench/standing.ts';
 import { stageOf } from '../../bench/torque-ask.ts';
-import { whereOf } from '../../bench/where.ts';
-import { MEMBER_NAMES } from '../../draw/loop.ts';
-import { drawSumPicture } from '../../draw/sum-picture.ts';
+import { MEMBER_NAMES } from '../../draw/member-names.ts';
 import { MEMBERS } from '../../fault/catalogue.ts';
 import { showTime } from '../show.ts';
 import { askingOf } from '../state/bench.ts';
@@ -14,10 +12,9 @@ import { job } from '../state/job.ts';
 import type { WayStep } from '../way-report.ts';
 import { BenchAsk, GoWithout, Warning } from './bench-ask.tsx';
 import { BigFigure } from './big-figure.tsx';
+import { Fastener, HOLDS } from './fastener.tsx';
 import { Fetched } from './fetched-page.tsx';
 import { Fold } from './fold.tsx';
-import { pictureOf } from './picture.tsx';
-import { Fastener, HOLDS } from './way-steps.tsx';
 
 /** One step: the caution first, then what, the figure, with what, where; what was found; what it wants written down. */
 export function BenchStep(props: {
@@ -28,8 +25,6 @@ export function BenchStep(props: {
   const { step, stands, done } = props;
   const asking = askingOf(step.id);
   const stage = asking && stageOf(asking);
-  const picture = asking && whereOf(asking);
-  const shape = matchMedia('(min-width: 62rem)').matches ? 'wide' : 'narrow';
   const left = step.fastener?.mind.find((words) => words.startsWith('LEFT'));
   return (
     <div class="bench-sides">
@@ -67,7 +62,11 @@ export function BenchStep(props: {
           </p>
         )}
         {asking && <OnLoop asking={asking} />}
-        {picture && <figure class="bench-where">{pictureOf(drawSumPicture(picture, shape))}</figure>}
+        {asking && (
+          <Fetched of={openWhere} quiet>
+            {({ BenchWhere }) => <BenchWhere asking={asking} />}
+          </Fetched>
+        )}
       </div>
       <div class="stack">
         <Found step={step.id} />
@@ -99,6 +98,9 @@ export function BenchStep(props: {
   );
 }
 
+/** The drawings are fetched beside the page, and are there before its plan is. */
+const openWhere = () => import('./bench-where.tsx');
+void openWhere().catch(() => undefined);
 /** Fetched when somebody looks: most steps are about the case, not the circuit. */
 const openLoop = () => import('./loop-figure.tsx');
 
@@ -147,14 +149,19 @@ function Torque(props: {
   );
 }
 
-/** What was written down when it came off, and notes made there. */
+const openStrip = () => import('./photo-strip.tsx');
+
+/** What was written down when it came off, with notes and photographs made there and here. */
 function Found(props: { readonly step: string }): JSX.Element | null {
   const asking = askingOf(props.step);
   if (!asking) return null;
   const records = foundFor(asking, askingOf);
   const move = asking.place.phase === 'out' ? asking.place.action?.id : undefined;
   const notes = job.value.notes.filter(({ step }) => step !== null && (step === props.step || step === move));
-  if (records.length === 0 && notes.length === 0) return null;
+  const photos = job.value.bench.photos.filter(
+    ({ step }) => step !== '' && (step === props.step || step === move),
+  );
+  if (records.length === 0 && notes.length === 0 && photos.length === 0) return null;
   return (
     <section class="bench-found stack tight" aria-labelledby="bench-found">
       <h2 id="bench-found">As it was found</h2>
@@ -175,6 +182,11 @@ function Found(props: { readonly step: string }): JSX.Element | null {
       {notes.map(({ event, text }) => (
         <p key={event}>✎ {text}</p>
       ))}
+      {photos.length > 0 && (
+        <Fetched of={openStrip} quiet>
+          {({ PhotoStrip }) => <PhotoStrip photos={photos} />}
+        </Fetched>
+      )}
     </section>
   );
 }

@@ -1,5 +1,5 @@
 import type { JSX } from 'preact';
-import { MEMBER_NAMES } from '../../draw/loop.ts';
+import { MEMBER_NAMES } from '../../draw/member-names.ts';
 import type { Branch } from '../../verdict/answer.ts';
 import { capital, inHundred } from '../show.ts';
 

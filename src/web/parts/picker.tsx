@@ -1,6 +1,6 @@
 import type { JSX } from 'preact';
 import { useState } from 'preact/hooks';
-import { MEMBER_NAMES } from '../../draw/loop.ts';
+import { MEMBER_NAMES } from '../../draw/member-names.ts';
 import { MEMBERS, type Member } from '../../fault/catalogue.ts';
 import { completeKey } from '../../reading/catalogue.ts';
 import { readKey } from '../../reading/key.ts';

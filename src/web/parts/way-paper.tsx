@@ -3,9 +3,9 @@ import { PHASES } from '../../way/say-plan.ts';
 import { job } from '../state/job.ts';
 import type { WayPlan } from '../way-report.ts';
 import { DEFERENCE } from '../words/cautions.ts';
+import { Fastener, HOLDS } from './fastener.tsx';
 import { pictureOf } from './picture.tsx';
 import { choiceWords } from './way-choices.tsx';
-import { Fastener, HOLDS } from './way-steps.tsx';
 
 /** The plan for paper: never on screen, always ready, so that the browser's own print finds all of it. */
 export function WayPaper(props: { readonly plan: WayPlan }): JSX.Element {

@@ -1,16 +1,14 @@
 import type { JSX } from 'preact';
 import { useEffect, useState } from 'preact/hooks';
-import type { FastenerWords } from '../../machine/say-fastener.ts';
 import { PHASES } from '../../way/say-plan.ts';
 import { countWords } from '../show.ts';
 import { happened, job } from '../state/job.ts';
 import { holdChoice } from '../state/way.ts';
 import type { WayPlan, WayStep } from '../way-report.ts';
+import { Fastener, HOLDS } from './fastener.tsx';
 import { Fold } from './fold.tsx';
 import { Press } from './press-button.tsx';
 import { WayTroublePanel } from './way-trouble.tsx';
-
-export const HOLDS = { sign: 'sign it', measure: 'measure', look: 'look', wait: 'wait' } as const;
 
 /** The phases of the plan, each folded; the first with work left is open, and so is the one of the step asked for. */
 export function WaySteps(props: { readonly plan: WayPlan; readonly show: string | null }): JSX.Element {
@@ -176,35 +174,5 @@ function Figures(props: { readonly step: WayStep }): JSX.Element {
       {step.fastener && <Fastener of={step.fastener} back={step.phase !== 'in'} />}
       {step.tools.length > 0 && <p class="quiet">With: {step.tools.join(', ')}</p>}
     </>
-  );
-}
-
-/**
- * A fastener's figures: all of them where it goes back, size and direction where it comes off; `plain` leaves the torque
- * to who shows it large.
- */
-export function Fastener(props: {
-  readonly of: FastenerWords;
-  readonly back: boolean;
-  readonly plain?: boolean;
-}): JSX.Element {
-  const { name, size, torque, stages, mind, source, differs } = props.of;
-  const minded = props.back ? mind : mind.filter((words) => words.startsWith('LEFT'));
-  return (
-    <div class="way-figures">
-      <p>
-        {name}
-        {size && `: ${size}`}
-      </p>
-      {props.back && !props.plain && torque && (
-        <p>
-          <b class="figure">{torque}</b>
-          {stages.length > 1 && ` in stages: ${stages.join(', then ')}`}
-        </p>
-      )}
-      {minded.length > 0 && <p>{minded.join('. ')}.</p>}
-      {props.back && source && <p class="quiet">From: {source}</p>}
-      {props.back && differs.map((words) => <p key={words}>◇ {words}</p>)}
-    </div>
   );
 }

@@ -1,6 +1,6 @@
 import type { JSX } from 'preact';
 import { useEffect } from 'preact/hooks';
-import { MEMBER_NAMES } from '../../draw/loop.ts';
+import { MEMBER_NAMES } from '../../draw/member-names.ts';
 import { FAULTS } from '../../fault/faults.ts';
 import { REPAIRS } from '../../fault/repairs.ts';
 import {

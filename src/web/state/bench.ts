@@ -1,38 +1,18 @@
 /** The bench of the job on screen: where each step stands now, which step is in hand, what may be taken back. */
 import { computed, signal } from '@preact/signals';
 import type { Asking } from '../../bench/ask.ts';
-import { type BenchClock, clocksOf } from '../../bench/clocks.ts';
 import { lastDeed, sayDeed } from '../../bench/deed.ts';
-import { type Deviation, deviationsOf } from '../../bench/deviations.ts';
-import { fastenerOf, placesOf } from '../../bench/place.ts';
-import { dueSteps, progressOf } from '../../bench/progress.ts';
+import { fastenerOf } from '../../bench/fastener-of.ts';
 import { type Standing, standingOf } from '../../bench/standing.ts';
 import type { EventBody } from '../../job/event.ts';
 import { newParts } from '../../machine/new-parts.ts';
+import { due, hour, places, progress } from './clocks.ts';
 import { device, happened, job, jobId, live } from './job.ts';
 import { machine } from './machine.ts';
 import { showUndo } from './undo.ts';
 import { choice, holdChoice, reply, targets } from './way.ts';
 
-/** How often what depends on the hour is looked at, ms. */
-export const TICK_MS = 1000;
-/** The hour as the bench sees it, ms since 1970; moved on by who looks. */
-export const now = signal(Date.now());
-/** Whole quarters of a minute: what need not follow every second hangs on this. */
-const slow = computed(() => Math.floor(now.value / 15_000) * 15_000);
-
 const file = computed(() => machine.value?.machine ?? null);
-export const places = computed(() => (file.value ? placesOf(file.value) : new Map()));
-const progress = computed(() =>
-  file.value === null
-    ? null
-    : progressOf(file.value, job.value.way, Math.max(slow.value, latest()), new Date().getFullYear()),
-);
-/** A tick just made lies after the last quarter of a minute. */
-function latest(): number {
-  return job.value.last === null ? 0 : Date.now();
-}
-const due = computed(() => dueSteps(places.value, progress.value?.done ?? new Map()));
 const fresh = computed(() => newParts(targets.value, choice.value.targets));
 
 /** What a step of the file is asked; null for a step it does not have, such as one that a trouble brought. */
@@ -55,17 +35,8 @@ const FREE: Standing = { asks: [], waits: [], overridden: null, free: true };
 export function standing(step: string): Standing {
   const asking = askingOf(step);
   if (!asking || !progress.value) return FREE;
-  return standingOf(asking, progress.value, places.value, due.value, Math.max(slow.value, latest()));
+  return standingOf(asking, progress.value, places.value, due.value, hour());
 }
-
-/** Every clock that runs in this job. */
-export const clocks = computed<readonly BenchClock[]>(() =>
-  progress.value === null
-    ? []
-    : clocksOf(job.value.bench, progress.value, places.value, due.value, now.value),
-);
-
-export const deviations = computed<readonly Deviation[]>(() => deviationsOf(job.value.bench, askingOf));
 
 /** The steps of the plan in their order, those done among them. */
 export const steps = computed(() => reply.value?.plan?.steps ?? []);

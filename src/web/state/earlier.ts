@@ -2,7 +2,8 @@
 import { computed, effect, signal } from '@preact/signals';
 import type { Asking } from '../../bench/ask.ts';
 import { type Deviation, deviationsOf } from '../../bench/deviations.ts';
-import { fastenerOf, placesOf } from '../../bench/place.ts';
+import { fastenerOf } from '../../bench/fastener-of.ts';
+import { placesOf } from '../../bench/place.ts';
 import type { JobEvent } from '../../job/event.ts';
 import { foldJob } from '../../job/fold.ts';
 import type { Machine } from '../../machine/definition.ts';

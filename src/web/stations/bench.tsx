@@ -1,11 +1,11 @@
 /** Bench: one step at a time, in words and figures that are read from the lift, and one wide bar: done. */
 import type { JSX } from 'preact';
 import { useEffect, useRef, useState } from 'preact/hooks';
-import { type HandsFree, heardAct, keyAct, spoken } from '../hands-free.ts';
-import { BenchHands, type Hands } from '../parts/bench-hands.tsx';
-import { BenchLate, BenchMore, BenchOtherwise } from '../parts/bench-more.tsx';
+import { type HandsFree, keyAct } from '../hands-free.ts';
+import type { Hands } from '../parts/bench-hands.tsx';
+import { BenchLate } from '../parts/bench-late.tsx';
 import { BenchStep } from '../parts/bench-step.tsx';
-import { EarlierLeft } from '../parts/earlier-left.tsx';
+import { Fetched } from '../parts/fetched-page.tsx';
 import { Later } from '../parts/later.tsx';
 import { pictureOf } from '../parts/picture.tsx';
 import { Press } from '../parts/press-button.tsx';
@@ -15,7 +15,6 @@ import { inHand, isDone, standing, steps, takeBack, tick, turn, turnTo } from '.
 import { jobId } from '../state/job.ts';
 import { route } from '../state/place.ts';
 import { choice, lookAtWay, reply } from '../state/way.ts';
-import { hush, listen, speak } from '../voice.ts';
 import '../style/bench.css';
 
 export function Bench(): JSX.Element {
@@ -47,7 +46,9 @@ export function Bench(): JSX.Element {
             To the way in
           </a>
         </div>
-        <BenchOtherwise />
+        <Fetched of={openBelow} quiet>
+          {({ BenchBelow }) => <BenchBelow step={null} hands={kept} set={() => undefined} says={null} />}
+        </Fetched>
       </div>
     );
   return <AtStep key={step.id} id={step.id} />;
@@ -56,6 +57,7 @@ export function Bench(): JSX.Element {
 function AtStep(props: { readonly id: string }): JSX.Element | null {
   const [hands, setHands] = useHands();
   const [says, say] = useState<string | null>(null);
+  const [again, setAgain] = useState(0);
   const step = steps.value.find(({ id }) => id === props.id);
   const plan = reply.value?.plan;
   const stands = standing(props.id);
@@ -67,24 +69,10 @@ function AtStep(props: { readonly id: string }): JSX.Element | null {
     if (!step) return;
     if (what === 'back') turn(-1);
     else if (what === 'next') turn(1);
-    else if (what === 'again') aloud();
+    else if (what === 'again') setAgain(again + 1);
     else if (done) turnTo(null);
     else if (stands.free) tick(step.id, 'stepDone');
     else showOpen();
-  };
-  const aloud = (): void => {
-    if (step)
-      speak(
-        spoken({
-          does: step.does,
-          caution: step.caution,
-          torque: step.phase === 'in' ? null : (step.fastener?.torque ?? null),
-        }),
-        () => {
-          setHands({ speaks: false });
-          say('No voice answered on this device; reading aloud is off.');
-        },
-      );
   };
   const newest = useRef(act);
   newest.current = act;
@@ -111,22 +99,7 @@ function AtStep(props: { readonly id: string }): JSX.Element | null {
     // From the lift the step is read, not the head of the page.
     document.querySelector('.bench-place')?.scrollIntoView({ block: 'start' });
     document.querySelector<HTMLElement>('#bench-step')?.focus({ preventScroll: true });
-    if (hands.speaks) aloud();
-    return hush;
   }, [props.id]);
-  useEffect(() => {
-    if (!hands.hears) return;
-    return listen(
-      (words) => {
-        const what = heardAct(words);
-        if (what) newest.current(what);
-      },
-      () => {
-        setHands({ hears: false });
-        say('It listens no longer: nothing was heard for a while.');
-      },
-    );
-  }, [hands.hears]);
   if (!step || !plan) return null;
   const number = steps.value.findIndex(({ id }) => id === step.id) + 1;
   return (
@@ -139,7 +112,6 @@ function AtStep(props: { readonly id: string }): JSX.Element | null {
       </section>
       <BenchLate />
       <BenchStep step={step} stands={stands} done={done} />
-      <BenchMore step={step} photo={null} />
       <div class="row bench-turn">
         <Press label="Back: the step before" disabled={number === 1} act={() => turn(-1)}>
           ◂ Back
@@ -151,13 +123,18 @@ function AtStep(props: { readonly id: string }): JSX.Element | null {
       </div>
       <Later>
         {() => (
-          <>
-            <BenchHands hands={hands} set={setHands} says={says} />
-            <BenchOtherwise />
-            <EarlierLeft />
-          </>
+          <Fetched of={openBelow} quiet>
+            {({ BenchBelow }) => <BenchBelow step={step} hands={hands} set={setHands} says={says} />}
+          </Fetched>
         )}
       </Later>
+      {(hands.speaks || hands.hears || again > 0) && (
+        <Fetched of={openVoice} quiet>
+          {({ BenchVoice }) => (
+            <BenchVoice step={step} hands={hands} again={again} act={act} set={setHands} say={say} />
+          )}
+        </Fetched>
+      )}
       <div class="bench-bar">
         {done ? (
           <>
@@ -188,6 +165,9 @@ function AtStep(props: { readonly id: string }): JSX.Element | null {
     </div>
   );
 }
+
+const openVoice = () => import('../parts/bench-voice.tsx');
+const openBelow = () => import('../parts/bench-below.tsx');
 
 /** Kept while the app is open: a step's page is a new one each time. */
 let kept: Hands = { speaks: false, hears: false, films: false };

@@ -1,6 +1,6 @@
 import type { JSX } from 'preact';
 import { useEffect, useRef, useState } from 'preact/hooks';
-import { MEMBER_NAMES } from '../../draw/loop.ts';
+import { MEMBER_NAMES } from '../../draw/member-names.ts';
 import { type FaultId, MEMBERS } from '../../fault/catalogue.ts';
 import { FAULTS } from '../../fault/faults.ts';
 import { TEXT_LIMITS } from '../../job/check.ts';

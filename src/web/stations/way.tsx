@@ -1,7 +1,7 @@
 /** Way in: what comes off, in which order, how long, when it can be ridden; planned from where the bike is now. */
 import type { JSX } from 'preact';
 import { useEffect, useState } from 'preact/hooks';
-import { EarlierLeft } from '../parts/earlier-left.tsx';
+import { Fetched } from '../parts/fetched-page.tsx';
 import { Later } from '../parts/later.tsx';
 import { Press } from '../parts/press-button.tsx';
 import { WayChoices, WayTargets } from '../parts/way-choices.tsx';
@@ -17,6 +17,8 @@ import { choice, choose, lookAtWay, planning, reply } from '../state/way.ts';
 import type { WayPlan } from '../way-report.ts';
 import '../style/way.css';
 
+const openEarlier = () => import('../parts/earlier-left.tsx');
+
 export function Way(): JSX.Element {
   useEffect(lookAtWay, []);
   const got = reply.value;
@@ -27,7 +29,9 @@ export function Way(): JSX.Element {
       <div class="stack wide way screen-only">
         <h1 tabIndex={-1}>Way in{planning.value && plan && <span class="quiet"> · planning…</span>}</h1>
         {!job.value.accepted && <p>The verdict is not accepted yet: this is planned for what it says now.</p>}
-        {machine.value && <EarlierLeft />}
+        <Fetched of={openEarlier} quiet>
+          {({ EarlierLeft }) => <EarlierLeft />}
+        </Fetched>
         {machine.value && <WayTargets />}
         {machine.value && <WayChoices plan={plan} />}
         {got?.why && (
