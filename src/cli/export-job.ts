@@ -21,7 +21,7 @@ export const exportJob: Command = {
   about: 'Write a job, or the whole garage, to one zip file',
   takes: 'JOB TO.zip',
   more: [
-    'The zip of a job holds its events, its machine file, its readings as a table and the check sums of all of them; "import" takes it in again, here or elsewhere. JOB is the name in the address of the job. A file that is there already is never overwritten.',
+    'The zip of a job holds its events, its machine file, its photographs, its readings as a table and the check sums of all of them; "import" takes it in again, here or elsewhere. JOB is the name in the address of the job. A file that is there already is never overwritten.',
     '"export --all TO.zip" writes every job, and every version of the machine files written here: a backup. "export --csv JOB" writes the readings of a job to standard output as comma-separated values. The store is that of the server (CHARGEWRIGHT_HOME, else .chargewright in this folder); the server may run meanwhile.',
   ],
   options: [
@@ -50,27 +50,32 @@ export const exportJob: Command = {
 
 async function exportOne(garage: Garage, job: string, to: string): Promise<string> {
   const events = await eventsIn(garage, job);
-  const content = await contentOf(events, garage.shelf);
+  const content = await contentOf(events, garage.shelf, garage.photos);
   const packed = packJob(content);
   if (!packed.ok) throw new Refusal(packed.why);
   await write(to, packed.bytes);
   const head = headOf(events)!;
   const readings = events.filter(({ type }) => type === 'readingTaken').length;
+  const pictures = content.photos.length > 0 ? `${counted(content.photos.length, 'photograph')}, ` : '';
   const machine =
     content.machine === null
       ? `without its machine file ${head.machine}, which is not here`
       : `with the machine file ${head.machine}`;
-  return `Wrote ${to}: the job "${head.title}"${head.invented ? ' (invented)' : ''}, ${counted(events.length, 'event')}, ${counted(readings, 'reading')}, ${machine}; ${kilobytes(packed.bytes)}.\n`;
+  return `Wrote ${to}: the job "${head.title}"${head.invented ? ' (invented)' : ''}, ${counted(events.length, 'event')}, ${counted(readings, 'reading')}, ${pictures}${machine}; ${kilobytes(packed.bytes)}.\n${without(content.lacking)}`;
 }
 
 async function exportAll(garage: Garage, to: string): Promise<string> {
   // Never the demo in its place: somebody would take it for a backup.
   if (!garage.store) throw new Refusal(noStore(garage));
-  const [jobs, machines] = [await jobsOf(garage.store, garage.shelf), await ownTexts(garage.shelf)];
+  const [jobs, machines] = [
+    await jobsOf(garage.store, garage.shelf, garage.photos),
+    await ownTexts(garage.shelf),
+  ];
   const packed = packGarage(jobs, machines);
   if (!packed.ok) throw new Refusal(packed.why);
   await write(to, packed.bytes);
-  return `Wrote ${to}: ${counted(jobs.size, 'job')} and ${counted(machines.size, 'machine file')} of your own; ${kilobytes(packed.bytes)}. Put it back with "chargewright import ${to}".\n`;
+  const lacking = [...jobs.values()].flatMap((job) => job.lacking);
+  return `Wrote ${to}: ${counted(jobs.size, 'job')} and ${counted(machines.size, 'machine file')} of your own; ${kilobytes(packed.bytes)}. Put it back with "chargewright import ${to}".\n${without(lacking)}`;
 }
 
 async function readingsOf(garage: Garage, job: string): Promise<string> {
@@ -103,6 +108,11 @@ function noStore({ storeFile }: Garage): string {
 async function write(to: string, bytes: Uint8Array): Promise<void> {
   const written = await writeNew(to, bytes);
   if (!written.ok) throw new Refusal(written.why);
+}
+
+/** What an export goes without, a line each; it is not held up by it. */
+function without(lacking: readonly string[]): string {
+  return lacking.map((why) => `Not in it: ${why}\n`).join('');
 }
 
 function kilobytes({ length }: Uint8Array): string {

@@ -28,14 +28,16 @@ export const importJob: Command = {
     if (!read.ok) throw new Refusal(read.why);
     const { jobs, machines } = read;
     const really = !given.has('--look');
-    return inGarage(really, async ({ store, storeFile, shelf }) => {
-      const answer = await keep(jobs, machines, store, shelf, name, really);
+    return inGarage(really, async ({ storeFile, ...into }) => {
+      const answer = await keep(jobs, machines, into, name, really);
       if (!answer.ok) throw new Refusal(answer.why);
       const { kept } = answer;
       const lines = kept.jobs.map(({ job, fresh, known }, index) => {
         const { title, invented } = jobs[index]!.head;
         return `${job}, "${title}"${invented ? ' (invented)' : ''}: ${counted(fresh, 'new event')}, ${known} known already`;
       });
+      if (kept.photos > 0)
+        lines.push(`${really ? 'Kept' : 'Would keep'} ${counted(kept.photos, 'photograph')}.`);
       if (kept.machines.length > 0)
         lines.push(`${really ? 'Kept' : 'Would keep'} the machine files ${kept.machines.join(', ')}.`);
       lines.push(...kept.notes);

@@ -2,6 +2,8 @@
 import { existsSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { StoreFault } from '../disk/fault.ts';
+import { openPhotoShelf } from '../disk/photo-shelf.ts';
+import type { PhotoShelf } from '../log/photo-shelf.ts';
 import type { JobStore } from '../log/store.ts';
 import type { MachineShelf } from '../press/machine-shelf.ts';
 import { machineText } from '../serve/machines.ts';
@@ -14,14 +16,16 @@ export interface Garage {
   readonly store: JobStore | null;
   readonly storeFile: string;
   readonly shelf: MachineShelf;
+  readonly photos: PhotoShelf;
 }
 
 /** Does something with the garage and closes it. With `make`, a store that is not there is made. */
 export async function inGarage<T>(make: boolean, work: (garage: Garage) => Promise<T>): Promise<T> {
   // A wrong PORT is no matter here.
-  const read = readSettings({ CHARGEWRIGHT_HOME: process.env.CHARGEWRIGHT_HOME }, process.cwd());
+  const { CHARGEWRIGHT_HOME, CHARGEWRIGHT_PHOTOS } = process.env;
+  const read = readSettings({ CHARGEWRIGHT_HOME, CHARGEWRIGHT_PHOTOS }, process.cwd());
   if (!read.ok) throw new Refusal(read.why);
-  const { storeFile, ownMachinesFolder } = read.settings;
+  const { storeFile, ownMachinesFolder, photosFolder } = read.settings;
   const machines = fileURLToPath(new URL('../../machines', import.meta.url));
   const shelf: MachineShelf = {
     ...openOwnMachines(ownMachinesFolder),
@@ -34,7 +38,7 @@ export async function inGarage<T>(make: boolean, work: (garage: Garage) => Promi
       const { openSqliteStore } = await import('../disk/sqlite-store.ts');
       store = openSqliteStore(storeFile);
     }
-    return await work({ store, storeFile, shelf });
+    return await work({ store, storeFile, shelf, photos: await openPhotoShelf(photosFolder) });
   } catch (error) {
     if (error instanceof StoreFault) throw new Refusal(error.message);
     throw error;

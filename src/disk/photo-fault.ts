@@ -1,7 +1,7 @@
 /** Turns what the file system threw at a photograph into one sentence with place and remedy. */
 import { StoreFault } from './fault.ts';
 
-const NOT_KEPT = 'the photograph was not kept here and stays on the device that took it';
+const NOT_KEPT = 'the photograph was not kept here and stays where it came from';
 
 /** Anything that is not the file system's comes back as it is. */
 export function explainPhoto(folder: string, error: unknown): unknown {

@@ -2,11 +2,12 @@
 
 import type { JobEvent } from '../job/event.ts';
 import { foldJob } from '../job/fold.ts';
+import { checkPhoto, photosNamed } from '../job/photo-file.ts';
 import { canonical, inOrder } from '../job/stamp.ts';
-import { JOB_LIMITS, MACHINE_BYTES, megabytes } from './limits.ts';
+import { JOB_LIMITS, JOB_TEXT_BYTES, MACHINE_BYTES, megabytes } from './limits.ts';
 import { writeReadings, writeReadingsSchema } from './readings-table.ts';
 import { sha256, withSums } from './sums.ts';
-import { type Files, utf8, writeZip } from './zip-write.ts';
+import { type Files, isPhoto, utf8, writeZip } from './zip-write.ts';
 
 /** Version of the format that is written and the highest that is read, no unit. */
 export const JOB_VERSION = 1;
@@ -24,22 +25,14 @@ export interface JobHeadFile {
   readonly invented: boolean;
 }
 
-export const PHOTO_ENDINGS = ['jpg', 'png', 'webp', 'heic', 'avif'] as const;
-export type PhotoEnding = (typeof PHOTO_ENDINGS)[number];
-
-export interface Photo {
-  readonly ending: PhotoEnding;
-  readonly bytes: Uint8Array;
-}
-
 /** All that a job file carries; the rest of it is made from this. */
 export interface JobContent {
   /** In any order, with the opening event among them. */
   readonly events: readonly JobEvent[];
   /** Text of the machine file as it is; null where there is none. */
   readonly machine: string | null;
-  /** No event speaks of photos yet; the place for them is kept. */
-  readonly photos: readonly Photo[];
+  /** Those of the photographs its events name that are here; each a plain JPEG. */
+  readonly photos: readonly Uint8Array[];
 }
 
 export type Packed =
@@ -75,18 +68,35 @@ export function packJob({ events, machine, photos }: JobContent): Packed {
       };
     files.set('machine.json', text);
   }
-  for (const { ending, bytes } of photos) files.set(`photos/${sha256(bytes)}.${ending}`, bytes);
+  const named = new Set(photosNamed(events));
+  for (const bytes of photos) {
+    const photo = sha256(bytes);
+    if (!named.has(photo) || !checkPhoto(bytes).ok)
+      throw new RangeError(`photos must be pictures that the events name, got ${photo}`);
+    files.set(`photos/${photo}.jpg`, bytes);
+  }
   return within(head.job, withSums(files));
 }
 
 /** What could not be read back is not written: somebody would rely on it. */
 function within(job: string, files: Files): Packed {
-  const unpacked = [...files.values()].reduce((sum, { length }) => sum + length, 0);
+  const sizes = [...files].map(([name, { length }]) => ({ name, size: length }));
+  const unpacked = sizes.reduce((sum, { size }) => sum + size, 0);
   const bytes = writeZip(files, 'pack');
-  if (bytes.length > JOB_LIMITS.zip || unpacked > JOB_LIMITS.unpacked || files.size > JOB_LIMITS.entries)
+  if (
+    bytes.length > JOB_LIMITS.zip ||
+    unpacked > JOB_LIMITS.unpacked ||
+    files.size > JOB_LIMITS.entries ||
+    textBytes(sizes) > JOB_TEXT_BYTES
+  )
     return {
       ok: false,
       why: `The job ${job} is larger than an export may be (${megabytes(JOB_LIMITS.zip)}): copy the folder of the store instead.`,
     };
   return { ok: true, bytes };
+}
+
+/** Sum of what is no photograph, bytes. */
+export function textBytes(files: readonly { readonly name: string; readonly size: number }[]): number {
+  return files.reduce((sum, { name, size }) => (isPhoto(name) ? sum : sum + size), 0);
 }

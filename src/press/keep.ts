@@ -1,17 +1,22 @@
 /**
- * Keeps what was read: all events at one go, all or none, then the machine files that are not here yet. Nothing that
- * is here already is changed: where a machine file differs, the one here stays and a note says so.
+ * Keeps what was read: the photographs, then all events at one go, all or none, then the machine files that are not here yet.
+ * Nothing that is here already is changed: where a machine file differs, the one here stays and a note says so.
  */
+import { photosNamed } from '../job/photo-file.ts';
 import { canonical } from '../job/stamp.ts';
 import { sortOut } from '../log/merge.ts';
+import type { PhotoShelf } from '../log/photo-shelf.ts';
 import type { JobStore } from '../log/store.ts';
 import type { GarageJob, OwnTexts } from './garage-file.ts';
 import { type MachineShelf, textsOf } from './machine-shelf.ts';
+import { sha256 } from './sums.ts';
 
 /** What came, or would come, of an import. */
 export interface Kept {
   /** Events new here, and known already, of each job, count. */
   readonly jobs: readonly { readonly job: string; readonly fresh: number; readonly known: number }[];
+  /** Photographs that were not here, count. */
+  readonly photos: number;
   /** Machine files that were not here, by id. */
   readonly machines: readonly string[];
   /** What else there is to know, whole sentences. */
@@ -21,6 +26,14 @@ export interface Kept {
 export type KeptOrNot =
   | { readonly ok: true; readonly kept: Kept }
   | { readonly ok: false; readonly why: string };
+
+/** The garage that something is taken into. */
+export interface Into {
+  /** Null where there is no store yet: then one can only look. */
+  readonly store: JobStore | null;
+  readonly shelf: MachineShelf;
+  readonly photos: PhotoShelf;
+}
 
 interface MachinePlan {
   readonly id: string;
@@ -35,17 +48,10 @@ interface MachinePlan {
 export async function keep(
   jobs: readonly GarageJob[],
   machines: OwnTexts,
-  store: JobStore | null,
-  shelf: MachineShelf,
+  { store, shelf, photos }: Into,
   name: string,
   really: boolean,
 ): Promise<KeptOrNot> {
-  const withPhotos = jobs.find(({ content }) => content.photos.length > 0);
-  if (withPhotos)
-    return {
-      ok: false,
-      why: `${name} holds photos of the job ${withPhotos.head.job}, which this version has no place for; nothing was kept. Update Chargewright, then import it again.`,
-    };
   const told: Kept['jobs'][number][] = [];
   const clash = (event: string): KeptOrNot => ({
     ok: false,
@@ -58,15 +64,30 @@ export async function keep(
     told.push({ job: head.job, fresh: sorted.fresh.length, known: sorted.duplicate.length });
   }
   const notes: string[] = [];
+  const pictures = await planPhotos(jobs, photos, notes);
   const plans = await planMachines(jobs, machines, shelf, notes);
   const saved: string[] = [];
   if (really && store) {
+    // Photographs first: an event whose picture was in the zip must not stand without it, and a picture without its
+    // event harms nothing.
+    for (const bytes of pictures) {
+      const taken = await photos.put(bytes);
+      if (!taken.ok) return { ok: false, why: `${name}: ${taken.why} Nothing else was kept.` };
+    }
     const appended = await store.append(jobs.flatMap(({ content }) => content.events));
     if (!appended.ok) return clash(appended.event);
     // Events first: a machine file without its job would be clutter, and a second import brings what is lacking.
     for (const plan of plans) if (await saveAll(plan, shelf, notes)) saved.push(plan.id);
   }
-  return { ok: true, kept: { jobs: told, machines: really ? saved : plans.map(({ id }) => id), notes } };
+  return {
+    ok: true,
+    kept: {
+      jobs: told,
+      photos: pictures.length,
+      machines: really ? saved : plans.map(({ id }) => id),
+      notes,
+    },
+  };
 }
 
 /** Saves the versions of one in their order; false, with a note, when one is refused. */
@@ -83,6 +104,30 @@ async function saveAll({ id, texts }: MachinePlan, shelf: MachineShelf, notes: s
 async function heldBy(store: JobStore | null, job: string): Promise<ReadonlyMap<string, string>> {
   const rows = (await store?.since(job, 0)) ?? [];
   return new Map(rows.map(({ event }) => [event.id, canonical(event)]));
+}
+
+/** Which photographs are lacking here; those that are lacking in the zip as well are noted. */
+async function planPhotos(
+  jobs: readonly GarageJob[],
+  photos: PhotoShelf,
+  notes: string[],
+): Promise<readonly Uint8Array[]> {
+  const plans = new Map<string, Uint8Array>();
+  for (const { head, content } of jobs) {
+    const brought = new Map(content.photos.map((bytes) => [sha256(bytes), bytes]));
+    const nowhere: string[] = [];
+    for (const photo of photosNamed(content.events)) {
+      if ((await photos.get(photo)).ok) continue;
+      const bytes = brought.get(photo);
+      if (bytes) plans.set(photo, bytes);
+      else nowhere.push(`${photo.slice(0, 12)}…`);
+    }
+    if (nowhere.length > 0)
+      notes.push(
+        `${nowhere.length === 1 ? 'A photograph' : `${nowhere.length} photographs`} of the job ${head.job} (${nowhere.join(', ')}) ${nowhere.length === 1 ? 'is' : 'are'} neither here nor in the zip: open the job on the device that took ${nowhere.length === 1 ? 'it' : 'them'}.`,
+      );
+  }
+  return [...plans.values()];
 }
 
 /** Which machine files are lacking here. What differs is left alone and noted. */

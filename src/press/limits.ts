@@ -10,12 +10,14 @@ export interface Limits {
   readonly entries: number;
 }
 
-/** One job. Twenty megabytes are some two hundred thousand events, or a few dozen photos. */
-export const JOB_LIMITS: Limits = { zip: 20_000_000, unpacked: 60_000_000, entries: 400 };
+/** One job. Its photographs make up nearly all of it: some five hundred as the app makes them. */
+export const JOB_LIMITS: Limits = { zip: 200_000_000, unpacked: 250_000_000, entries: 1000 };
+/** Largest sum of a job's files besides its photographs once unpacked, bytes: some two hundred thousand events. */
+export const JOB_TEXT_BYTES = 60_000_000;
 /** A whole garage: its jobs lie in it as they are, so it is hardly larger unpacked. */
-export const GARAGE_LIMITS: Limits = { zip: 200_000_000, unpacked: 210_000_000, entries: 20_000 };
+export const GARAGE_LIMITS: Limits = { zip: 600_000_000, unpacked: 610_000_000, entries: 20_000 };
 /** Largest sum of all jobs of a garage once unpacked, bytes. */
-export const GARAGE_JOBS_UNPACKED = 400_000_000;
+export const GARAGE_JOBS_UNPACKED = 900_000_000;
 /** Largest machine file, bytes: what the machine room reads. */
 export const MACHINE_BYTES = MAX_BYTES;
 

@@ -1,18 +1,10 @@
 /** A job's zip file, read: nothing in it is believed before it was checked. */
 import { checkEvent } from '../job/check.ts';
 import type { JobEvent } from '../job/event.ts';
+import { checkPhoto, PHOTO_BYTES, photosNamed } from '../job/photo-file.ts';
 import { sortOut } from '../log/merge.ts';
-import {
-  headOf,
-  JOB_FORMAT,
-  JOB_VERSION,
-  type JobContent,
-  type JobHeadFile,
-  PHOTO_ENDINGS,
-  type Photo,
-  type PhotoEnding,
-} from './job-file.ts';
-import { MACHINE_BYTES, megabytes } from './limits.ts';
+import { headOf, JOB_FORMAT, JOB_VERSION, type JobContent, type JobHeadFile, textBytes } from './job-file.ts';
+import { JOB_TEXT_BYTES, MACHINE_BYTES, megabytes } from './limits.ts';
 import { checkSums, SUMS, sha256 } from './sums.ts';
 import { type Entry, quoted, unzip } from './zip-read.ts';
 import { fromUtf8 } from './zip-write.ts';
@@ -30,7 +22,7 @@ const KNOWN: ReadonlySet<string> = new Set([
   'readings.schema.json',
   SUMS,
 ]);
-const PHOTO = new RegExp(`^photos/([0-9a-f]{64})\\.(${PHOTO_ENDINGS.join('|')})$`);
+const PHOTO = /^photos\/([0-9a-f]{64})\.jpg$/;
 const AGAIN = 'nothing was kept';
 
 /** Reads what was listed of a job's zip; `name` is for the messages. Never throws on any bytes. */
@@ -40,6 +32,15 @@ export function readJobFile(bytes: Uint8Array, entries: readonly Entry[], name: 
   if (stranger) return refuse(`holds ${quoted(stranger.name)}, which does not belong in a job: take it out`);
   const lacking = ['job.json', 'events.ndjson'].find((file) => !entries.some((entry) => entry.name === file));
   if (lacking !== undefined) return refuse(`lacks ${lacking}: export it again`);
+  // Before anything is unpacked: the room that photographs have must not be had by texts.
+  const text = textBytes(entries);
+  if (text > JOB_TEXT_BYTES)
+    return refuse(
+      `would unpack to ${megabytes(text)} besides its photographs, and at most ${megabytes(JOB_TEXT_BYTES)} are read`,
+    );
+  const huge = entries.find((entry) => PHOTO.test(entry.name) && entry.size > PHOTO_BYTES);
+  if (huge)
+    return refuse(`holds the photograph ${quoted(huge.name)}, which is over ${megabytes(PHOTO_BYTES)}`);
   const unzipped = unzip(bytes, entries);
   if (!unzipped.ok) return refuse(unzipped.why);
   const { files } = unzipped;
@@ -56,19 +57,24 @@ export function readJobFile(bytes: Uint8Array, entries: readonly Entry[], name: 
     return refuse('says one thing of its job in job.json and another in events.ndjson: export it again');
 
   const machine = files.get('machine.json');
-  const text = machine ? fromUtf8(machine) : null;
-  if (machine && (text === null || machine.length > MACHINE_BYTES))
+  const machineText = machine ? fromUtf8(machine) : null;
+  if (machine && (machineText === null || machine.length > MACHINE_BYTES))
     return refuse(`has a machine.json that is no text in UTF-8 of up to ${megabytes(MACHINE_BYTES)}`);
 
-  const photos: Photo[] = [];
+  const named = new Set(photosNamed(read.events));
+  const photos: Uint8Array[] = [];
   for (const [file, content] of files) {
     const match = PHOTO.exec(file);
     if (!match) continue;
     if (sha256(content) !== match[1])
-      return refuse(`holds the photo ${quoted(file)} under a name that is not its sum`);
-    photos.push({ ending: match[2] as PhotoEnding, bytes: content });
+      return refuse(`holds the photograph ${quoted(file)} under a name that is not its sum`);
+    if (!named.has(match[1]!))
+      return refuse(`holds the photograph ${quoted(file)}, which no event of its job names: export it again`);
+    const checked = checkPhoto(content);
+    if (!checked.ok) return refuse(`holds ${quoted(file)}, but that photograph ${checked.why}`);
+    photos.push(content);
   }
-  return { ok: true, head, content: { events: read.events, machine: text, photos } };
+  return { ok: true, head, content: { events: read.events, machine: machineText, photos } };
 }
 
 type HeadRead =

@@ -12,12 +12,20 @@ import { type Zippable, zipSync } from 'fflate';
 /** Files by name, with `/` between folder and file. */
 export type Files = ReadonlyMap<string, Uint8Array>;
 
-/** `pack` compresses; `store` does not, for what is compressed already. */
+/** Whether a name in a job's zip is that of a photograph. */
+export function isPhoto(name: string): boolean {
+  return name.startsWith('photos/');
+}
+
+/** `pack` compresses all but photographs; `store` nothing, for what is compressed already. */
 export function writeZip(files: Files, how: 'pack' | 'store'): Uint8Array {
   const entries: Zippable = {};
   for (const name of [...files.keys()].sort()) {
     // The time of a zip has no zone: local midnight reads 1980-01-01 00:00, its earliest, wherever it is written.
-    entries[name] = [files.get(name)!, { level: how === 'pack' ? 6 : 0, mtime: new Date(1980, 0, 1) }];
+    entries[name] = [
+      files.get(name)!,
+      { level: how === 'pack' && !isPhoto(name) ? 6 : 0, mtime: new Date(1980, 0, 1) },
+    ];
   }
   return zipSync(entries);
 }

@@ -5,10 +5,12 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { parse } from 'csv-parse/sync';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { openPhotoShelf } from '../../src/disk/photo-shelf.ts';
 import { openSqliteStore } from '../../src/disk/sqlite-store.ts';
 import { DEMO_JOB, demoJob } from '../../src/job/demo.ts';
 import { openOwnMachines } from '../../src/serve/own-machines.ts';
 import { opening, story, take } from '../job/stories.ts';
+import { PICTURES, SHOT } from '../press/samples.ts';
 import { build, type Ran, ROOT } from './run.ts';
 
 const folder = mkdtempSync(join(tmpdir(), 'cli-export-'));
@@ -64,6 +66,29 @@ describe('export and import', () => {
     expect(await run('new', 'import', at('all.zip'))).toMatchObject({ code: 0, err: '' });
     expect((await run('new', 'export', '--all', at('all-again.zip'))).code).toBe(0);
     expect(readFileSync(at('all-again.zip')).equals(readFileSync(at('all.zip')))).toBe(true);
+  });
+
+  it('photographs go with it, out of the folder that is set; one that is nowhere is named', async () => {
+    const photos = await openPhotoShelf(`${join(at('shot'), 'garage.sqlite')}.photos`);
+    const store = openSqliteStore(join(at('shot'), 'garage.sqlite'));
+    await store.append(SHOT);
+    await store.close();
+    for (const bytes of PICTURES.slice(0, 2)) await photos.put(bytes);
+    const out = await run('shot', 'export', 'j1', at('shot.zip'));
+    expect(out.out).toMatch(/6 events, 0 readings, 2 photographs, without its machine file m1/);
+    expect(out.out).toMatch(/\nNot in it: The photograph [0-9a-f]{12}… is not here yet: .*\.\n$/);
+    expect((await run('shot', 'export', '--all', at('shot-all.zip'))).out).toMatch(
+      /\nNot in it: The photograph /,
+    );
+    expect((await run('taken', 'import', '--look', at('shot.zip'))).out).toMatch(
+      /\nWould keep 2 photographs\.\n/,
+    );
+    const taken = await run('taken', 'import', at('shot.zip'));
+    expect(taken.out).toMatch(
+      /\nKept 2 photographs\.\n(.*\n)*A photograph of the job j1 .* is neither here nor/,
+    );
+    expect((await run('taken', 'export', 'j1', at('shot-again.zip'))).code).toBe(0);
+    expect(readFileSync(at('shot-again.zip')).equals(readFileSync(at('shot.zip')))).toBe(true);
   });
 
   it('the readings as a table, safe in a spreadsheet', async () => {
@@ -148,7 +173,7 @@ describe('refused in one sentence, exit 2, nothing on standard output', () => {
       () => ['import', at('cut.zip')],
       /cut\.zip is cut off or damaged.*nothing was kept/,
     ],
-    ['a file beyond 200 MB', 'nowhere', () => ['import', at('huge.zip')], /huge\.zip is larger than 200 MB/],
+    ['a file beyond 600 MB', 'nowhere', () => ['import', at('huge.zip')], /huge\.zip is larger than 600 MB/],
     [
       'one id with other content',
       'other',
@@ -162,7 +187,7 @@ describe('refused in one sentence, exit 2, nothing on standard output', () => {
     writeFileSync(at('there.zip'), 'mine');
     writeFileSync(at('cut.zip'), readFileSync(GOLDEN).subarray(0, 4000));
     writeFileSync(at('huge.zip'), 'PK');
-    truncateSync(at('huge.zip'), 200_000_001);
+    truncateSync(at('huge.zip'), 600_000_001);
     const store = openSqliteStore(join(at('other'), 'garage.sqlite'));
     await store.append(
       demoJob().map((event) => (event.type === 'noteAdded' ? { ...event, text: 'x' } : event)),

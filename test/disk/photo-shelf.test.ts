@@ -125,10 +125,10 @@ describe('the folder of photographs', () => {
     ['EACCES', /Allow that, or set CHARGEWRIGHT_PHOTOS/],
     ['EIO', /reports a fault/],
     ['EMFILE', /too many files open/],
-  ])('says in one sentence what %s means, and that the device still has the picture', (code, words) => {
+  ])('says in one sentence what %s means, and where the picture still is', (code, words) => {
     const told = explainPhoto('/garage/photos', Object.assign(new Error('x'), { code }));
     expect(told).toBeInstanceOf(StoreFault);
     expect((told as Error).message).toMatch(words);
-    expect((told as Error).message).toMatch(/stays on the device that took it/);
+    expect((told as Error).message).toMatch(/stays where it came from/);
   });
 });

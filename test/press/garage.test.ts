@@ -1,14 +1,17 @@
 /** A whole garage out, wiped, in and out again; and what an import does beside what is here already. */
-import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdtempSync, readFileSync, rmSync, truncateSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import fc from 'fast-check';
 import { unzipSync } from 'fflate';
 import { afterAll, describe, expect, it } from 'vitest';
+import { StoreFault } from '../../src/disk/fault.ts';
+import { openPhotoShelf } from '../../src/disk/photo-shelf.ts';
 import { openSqliteStore } from '../../src/disk/sqlite-store.ts';
 import { demoJob } from '../../src/job/demo.ts';
 import type { JobEvent } from '../../src/job/event.ts';
 import { canonical } from '../../src/job/stamp.ts';
+import type { PhotoShelf } from '../../src/log/photo-shelf.ts';
 import type { JobStore } from '../../src/log/store.ts';
 import { contentOf, eventsOf, jobsOf, ownTexts } from '../../src/press/collect.ts';
 import { packGarage, readGarageFile } from '../../src/press/garage-file.ts';
@@ -19,9 +22,11 @@ import { readFileToImport } from '../../src/press/read-file.ts';
 import { writeNew } from '../../src/press/write-new.ts';
 import { listZip } from '../../src/press/zip-read.ts';
 import { openOwnMachines } from '../../src/serve/own-machines.ts';
+import { openMemoryPhotos } from '../contract/memory-photos.ts';
 import { openMemoryStore } from '../contract/memory-store.ts';
+import { sumOf } from '../job/pictures.ts';
 import { opening, START, story, take } from '../job/stories.ts';
-import { content, openedLogs, packed, SMALL, summedZip } from './samples.ts';
+import { content, openedLogs, PICTURES, packed, SHOT, SMALL, summedZip } from './samples.ts';
 
 const folder = mkdtempSync(join(tmpdir(), 'press-garage-'));
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
@@ -30,24 +35,29 @@ let count = 0;
 interface Bench {
   readonly store: JobStore;
   readonly shelf: MachineShelf;
+  readonly photos: PhotoShelf;
 }
 
 /** A garage with nothing in it; one machine is shipped. */
-function bench(store = openMemoryStore()): Bench {
+function bench(store = openMemoryStore(), photos = openMemoryPhotos()): Bench {
   const own = openOwnMachines(join(folder, `machines-${count++}`));
-  return { store, shelf: { ...own, shipped: async (id) => (id === 'shipped' ? '{ "shipped": 1 }' : null) } };
+  return {
+    store,
+    photos,
+    shelf: { ...own, shipped: async (id) => (id === 'shipped' ? '{ "shipped": 1 }' : null) },
+  };
 }
 
-async function exported({ store, shelf }: Bench): Promise<Uint8Array> {
-  const made = packGarage(await jobsOf(store, shelf), await ownTexts(shelf));
+async function exported({ store, shelf, photos }: Bench): Promise<Uint8Array> {
+  const made = packGarage(await jobsOf(store, shelf, photos), await ownTexts(shelf));
   if (!made.ok) throw new Error(made.why);
   return made.bytes;
 }
 
-async function takeIn(bytes: Uint8Array, { store, shelf }: Bench, really = true) {
+async function takeIn(bytes: Uint8Array, into: Bench, really = true) {
   const read = readFileToImport(bytes, 'x.zip');
   if (!read.ok) throw new Error(read.why);
-  return keep(read.jobs, read.machines, store, shelf, 'x.zip', really);
+  return keep(read.jobs, read.machines, into, 'x.zip', really);
 }
 
 const openedWith = (machine: string, job: string, device = 'bench') =>
@@ -97,10 +107,37 @@ describe('a garage', () => {
     );
   });
 
+  it('with photographs comes back and goes out as the same bytes; one damaged meanwhile is left out and named', async () => {
+    const place = join(folder, 'shelf.photos');
+    const first = bench(openMemoryStore(), await openPhotoShelf(place));
+    await first.store.append(SHOT);
+    for (const bytes of PICTURES) await first.photos.put(bytes);
+    const bytes = await exported(first);
+    const second = bench(openMemoryStore(), await openPhotoShelf(join(folder, 'second.photos')));
+    expect(await takeIn(bytes, second)).toMatchObject({
+      ok: true,
+      kept: { photos: 3 },
+    });
+    expect(Buffer.from(await exported(second)).equals(bytes)).toBe(true);
+    expect(await takeIn(bytes, second)).toMatchObject({ ok: true, kept: { photos: 0 } });
+
+    const photo = sumOf(PICTURES[0]!);
+    truncateSync(join(place, photo.slice(0, 2), `${photo}.jpg`), 20);
+    const jobs = await jobsOf(first.store, first.shelf, first.photos);
+    expect(jobs.get('j1')!.lacking).toEqual([expect.stringMatching(/is damaged on the disk/)]);
+    const less = await exported(first);
+    expect(less.length).toBeLessThan(bytes.length);
+    // What is lacking there is here still, and goes back.
+    await takeIn(less, second);
+    expect(Buffer.from(await exported(second)).equals(bytes)).toBe(true);
+    await takeIn(await exported(second), first);
+    expect(Buffer.from(await exported(first)).equals(bytes)).toBe(true);
+  });
+
   it('holds each job as the file that exporting it alone makes', async () => {
     const one = bench();
     await one.store.append(openedWith('shipped', 'a'));
-    const alone = packed(await contentOf(await eventsOf(one.store, 'a'), one.shelf));
+    const alone = packed(await contentOf(await eventsOf(one.store, 'a'), one.shelf, one.photos));
     const methods: number[] = [];
     const files = unzipSync(await exported(one), {
       filter: ({ compression }) => methods.push(compression) > 0,
@@ -200,11 +237,38 @@ describe('beside what is here already', () => {
     expect(await here.shelf.ids()).toEqual([]);
   });
 
-  it('photos are refused while there is no place for them', async () => {
-    const photos = [{ ending: 'jpg' as const, bytes: Uint8Array.of(1) }];
+  it('photographs that are not here are kept, and one that is nowhere is named and holds nothing up', async () => {
     const here = bench();
-    const answer = await takeIn(packed({ ...content(SMALL), photos }), here);
-    expect(answer.ok ? '' : answer.why).toMatch(/holds photos of the job j1.*nothing was kept/);
+    await here.photos.put(PICTURES[0]!);
+    const bytes = packed({ ...content(SHOT), photos: PICTURES.slice(0, 2) });
+    for (const really of [false, true]) {
+      const answer = await takeIn(bytes, here, really);
+      expect(answer).toMatchObject({ ok: true, kept: { photos: 1 } });
+      expect(answer.ok && answer.kept.notes.join('\n')).toMatch(
+        new RegExp(
+          `^A photograph of the job j1 \\(${sumOf(PICTURES[2]!).slice(0, 12)}…\\) is neither here nor in the zip`,
+        ),
+      );
+      expect((await here.photos.get(sumOf(PICTURES[1]!))).ok).toBe(really);
+    }
+    expect(await eventsOf(here.store, 'j1')).toHaveLength(SHOT.length);
+    // The same as ever when it comes at last.
+    await takeIn(packed({ ...content(SHOT), photos: PICTURES }), here);
+    const { lacking, photos } = await contentOf(await eventsOf(here.store, 'j1'), here.shelf, here.photos);
+    expect([lacking, photos.length]).toEqual([[], 3]);
+  });
+
+  it('a disk that takes no photograph keeps nothing of the import', async () => {
+    const full: PhotoShelf = {
+      ...openMemoryPhotos(),
+      put: async () => {
+        throw new StoreFault('photos', 'There is too little room.');
+      },
+    };
+    const here = bench(openMemoryStore(), full);
+    await expect(takeIn(packed({ ...content(SHOT), photos: PICTURES }), here)).rejects.toThrow(
+      /too little room/,
+    );
     expect(await here.store.jobs()).toEqual([]);
   });
 

@@ -11,8 +11,9 @@ import { demoJob } from '../../src/job/demo.ts';
 import { canonical, inOrder } from '../../src/job/stamp.ts';
 import { packJob } from '../../src/press/job-file.ts';
 import { sha256 } from '../../src/press/sums.ts';
-import { shuffled, story } from '../job/stories.ts';
-import { content, has, openedLogs, packed, readBack, SMALL } from './samples.ts';
+import { picture } from '../job/pictures.ts';
+import { opening, shuffled, story } from '../job/stories.ts';
+import { content, has, openedLogs, PICTURES, packed, readBack, SHOT, SMALL } from './samples.ts';
 
 const folder = mkdtempSync(join(tmpdir(), 'press-'));
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
@@ -46,10 +47,8 @@ describe('a job', () => {
   });
 
   it('holds what docs/files.md says, in order of names', () => {
-    const files = unzipSync(
-      packed({ ...content(SMALL), photos: [{ ending: 'jpg', bytes: Uint8Array.of(1) }] }),
-    );
-    const photo = `photos/${sha256(Uint8Array.of(1))}.jpg`;
+    const files = unzipSync(packed({ ...content(SHOT), photos: PICTURES.slice(0, 1) }));
+    const photo = `photos/${sha256(PICTURES[0]!)}.jpg`;
     expect(Object.keys(files)).toEqual([
       'SHA256SUMS',
       'events.ndjson',
@@ -68,21 +67,24 @@ describe('a job', () => {
       machine: 'm1',
       invented: true,
     });
-    expect(text('events.ndjson')).toBe(SMALL.map((event) => `${canonical(event)}\n`).join(''));
+    expect(text('events.ndjson')).toBe(SHOT.map((event) => `${canonical(event)}\n`).join(''));
   });
 
   it('carries photos, named by their sum', () => {
-    const photos = [
-      { ending: 'jpg' as const, bytes: Uint8Array.of(1, 2, 3) },
-      { ending: 'webp' as const, bytes: new Uint8Array(0) },
-    ];
-    const bytes = packed({ ...content(SMALL), photos });
+    const bytes = packed({ ...content(SHOT), photos: PICTURES });
     const back = readBack(bytes).jobs[0]!.content;
-    expect(back.photos.map(({ ending, bytes: own }) => [ending, [...own]]).sort()).toEqual([
-      ['jpg', [1, 2, 3]],
-      ['webp', []],
-    ]);
+    expect(back.photos.map(sha256)).toEqual(PICTURES.map(sha256).sort());
     expect(Buffer.from(packed(back)).equals(bytes)).toBe(true);
+    // Stored as they are, whichever way they were handed over: to pack a JPEG gains nothing.
+    expect(Buffer.from(packed({ ...content(SHOT), photos: PICTURES.toReversed() })).equals(bytes)).toBe(true);
+    const methods = new Map<string, number>();
+    unzipSync(bytes, { filter: ({ name, compression }) => methods.set(name, compression).size > 0 });
+    expect([methods.get(`photos/${sha256(PICTURES[0]!)}.jpg`), methods.get('events.ndjson')]).toEqual([0, 8]);
+  });
+
+  it('carries no picture that its events do not name, and nothing that is none', () => {
+    expect(() => packJob({ ...content(SMALL), photos: PICTURES })).toThrow(RangeError);
+    expect(() => packJob({ ...content(SHOT), photos: [Uint8Array.of(1)] })).toThrow(RangeError);
   });
 
   it('goes without a machine file where there is none', () => {
@@ -99,8 +101,14 @@ describe('a job', () => {
     const why = (made: ReturnType<typeof packJob>) => (made.ok ? '' : made.why);
     expect(why(packJob(content(SMALL.slice(1))))).toMatch(/no opening event/);
     expect(why(packJob(content(SMALL, 'x'.repeat(1_000_001))))).toMatch(/larger than 1 MB/);
-    const photos = [{ ending: 'jpg' as const, bytes: noise(20_000_001) }];
-    expect(why(packJob({ ...content(SMALL), photos }))).toMatch(/larger than an export may be \(20 MB\)/);
+    const large = Array.from({ length: 101 }, (_, number) => picture(number, 2_000_000));
+    const named = story([
+      opening,
+      ...large.map((bytes) => ({ type: 'photoAdded' as const, photo: sha256(bytes), step: '', about: '' })),
+    ]);
+    const made = packJob({ ...content(named), photos: large });
+    expect(why(made)).toMatch(/larger than an export may be \(200 MB\)/);
+    expect(packJob({ ...content(named), photos: large.slice(0, 99) }).ok).toBe(true);
   });
 });
 
@@ -117,7 +125,7 @@ describe('the golden file', () => {
 
 describe('the tools of the system agree', () => {
   const file = join(folder, 'job.zip');
-  writeFileSync(file, packed({ ...content(SMALL), photos: [{ ending: 'png', bytes: Uint8Array.of(9) }] }));
+  writeFileSync(file, packed({ ...content(SHOT), photos: PICTURES.slice(0, 1) }));
 
   test.skipIf(!has('unzip'))('unzip finds it in order', () => {
     expect(execFileSync('unzip', ['-t', file], { encoding: 'utf8' })).toMatch(/No errors detected/);
@@ -155,12 +163,3 @@ describe('a long job', () => {
     expect(readBack(bytes).jobs[0]!.content.events).toHaveLength(20_001);
   });
 });
-
-/** Bytes that do not compress. */
-function noise(length: number): Uint8Array {
-  let state = 1;
-  return Uint8Array.from({ length }, () => {
-    state = (Math.imul(state, 1_664_525) + 1_013_904_223) >>> 0;
-    return state >>> 24;
-  });
-}

@@ -2,11 +2,12 @@
 import { spawnSync } from 'node:child_process';
 import fc from 'fast-check';
 import { type Zippable, zipSync } from 'fflate';
-import type { JobEvent } from '../../src/job/event.ts';
+import type { EventBody, JobEvent } from '../../src/job/event.ts';
 import { type JobContent, packJob } from '../../src/press/job-file.ts';
 import { readFileToImport } from '../../src/press/read-file.ts';
 import { withSums } from '../../src/press/sums.ts';
 import { utf8 } from '../../src/press/zip-write.ts';
+import { picture, sumOf } from '../job/pictures.ts';
 import { logs, opening, START, story, take } from '../job/stories.ts';
 
 /** Logs with their opening event, in any order. */
@@ -23,6 +24,23 @@ export const SMALL: readonly JobEvent[] = story([
   take('batt_volts lights=low rpm=3000', -0.5, '-0.5'),
   { type: 'noteAdded', text: '⅝ in, “tight” 力\nsecond line' },
 ]);
+
+/** A job with photographs: one named twice, one struck, in no order of their sums. */
+export const SHOT: readonly JobEvent[] = (() => {
+  const shot = (number: number) => ({
+    type: 'photoAdded' as const,
+    photo: sumOf(picture(number)),
+    step: 'cover',
+    about: `picture ${number}`,
+  });
+  const log = story([opening, shot(3), shot(1), shot(3), shot(2)]);
+  const start = Date.parse(log.at(-1)!.at) + 1000;
+  return [
+    ...log,
+    ...story([{ type: 'entryStruck', event: log.at(-1)!.id } as EventBody], { start, device: 'later' }),
+  ];
+})();
+export const PICTURES: readonly Uint8Array<ArrayBuffer>[] = [1, 2, 3].map((number) => picture(number));
 
 export const content = (
   events: readonly JobEvent[],

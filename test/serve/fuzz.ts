@@ -18,6 +18,8 @@ const PATHS = [
   '/api/machines/ardmoor-650-pathway',
   '/api/machines/my-bike',
   '/api/machines/my-bike/versions',
+  `/api/photos/${'ab'.repeat(32)}`,
+  '/api/photos/none',
   '/api/devices',
   '/api/devices/door',
   '/api/devices/invite',
@@ -47,6 +49,7 @@ const TYPES = [
   'application/json; charset=utf-8',
   'text/plain',
   '',
+  'image/jpeg',
   'multipart/form-data',
 ];
 

@@ -130,8 +130,11 @@ describe('the door for other devices', () => {
       '/api/jobs/demo-ferry-run/stream',
       '/api/machines',
       '/api/devices',
+      `/api/photos/${'a'.repeat(64)}`,
     ])
       expect([path, (await ask(path)).status]).toEqual([path, 401]);
+    const picture = await ask(`/api/photos/${'a'.repeat(64)}`, { method: 'PUT' });
+    expect(picture.status).toBe(401);
     const written = await ask('/api/jobs', { method: 'POST', body: demoJob() });
     expect(written.status).toBe(401);
     const page = await ask('/');

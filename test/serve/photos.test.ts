@@ -146,7 +146,7 @@ describe('a photograph', () => {
     writeFileSync(shelf(), 'a file where the folder should be');
     const { status, json } = await put(NAME, SQUARE);
     expect(status).toBe(503);
-    expect(json().error).toMatch(/stays on the device that took it/);
+    expect(json().error).toMatch(/stays where it came from/);
     expect(garage.faults).toHaveLength(1);
     expect((await garage.ask('/api/health')).status).toBe(200);
   });
