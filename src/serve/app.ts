@@ -19,7 +19,7 @@
  * encrypted door: POST /api/pair. See pairing.ts.
  *
  * 400 not JSON or no such event, 401 not let in, 403 from elsewhere, 404 no such thing, 405 no such verb, 409 an id with other
- * content, 413 over 1 MB, 415 not declared as JSON, 503 the store has a fault: nothing was kept, try again.
+ * content, 413 over 1 MB, 415 not declared as JSON, 503 the store has a fault: send again, nothing is kept twice.
  */
 import { type Context, Hono, type MiddlewareHandler } from 'hono';
 import { StoreFault } from '../disk/fault.ts';
