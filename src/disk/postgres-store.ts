@@ -11,20 +11,26 @@ import {
   PostgresIntrospector,
   PostgresQueryCompiler,
 } from 'kysely';
-import pg from 'pg';
+import type pg from 'pg';
 import type { EventOf, JobEvent } from '../job/event.ts';
 import { canonical } from '../job/stamp.ts';
 import { sortOut } from '../log/merge.ts';
-import { type Appended, checkSeq, type JobHead, type JobStore, type StoredEvent } from '../log/store.ts';
+import {
+  type Appended,
+  checkNames,
+  checkSeq,
+  isKeepable,
+  type JobHead,
+  type JobStore,
+  type StoredEvent,
+} from '../log/store.ts';
 import { StoreFault } from './fault.ts';
-import { explainPostgres, placeOf } from './postgres-fault.ts';
+import { placeOf, tornSentence } from './postgres-fault.ts';
+import { openLink, type Runs } from './postgres-link.ts';
+import { prepare } from './postgres-tables.ts';
 
 /** Values a statement may carry are 65535: five a row stay far below. */
 const CHUNK = 1000;
-/** How long a connection, and a statement, may take, ms. */
-const PATIENCE_MS = 10_000;
-/** The version of the tables this program writes and the greatest it reads. */
-const VERSION = 1;
 
 interface Tables {
   readonly event: {
@@ -45,134 +51,79 @@ const query = new Kysely<Tables>({
   },
 });
 
-/** Step n leads from version n to n + 1; a step that has been released is never edited again. */
-const STEPS: readonly string[] = [
-  `CREATE TABLE event (
-     seq bigint PRIMARY KEY,
-     id text NOT NULL UNIQUE COLLATE "C",
-     job text NOT NULL COLLATE "C",
-     type text NOT NULL COLLATE "C",
-     body text NOT NULL
-   );
-   CREATE INDEX event_by_job ON event (job, seq);
-   CREATE INDEX event_by_type ON event (type, job);
-   CREATE TABLE place (last bigint NOT NULL);
-   INSERT INTO place (last) VALUES (0);
-   CREATE FUNCTION event_stays() RETURNS trigger LANGUAGE plpgsql AS
-     $$ BEGIN RAISE EXCEPTION 'events are never changed or removed: append another'; END $$;
-   CREATE TRIGGER event_is_not_changed BEFORE UPDATE OR DELETE ON event
-     FOR EACH ROW EXECUTE FUNCTION event_stays();
-   CREATE TRIGGER event_is_not_emptied BEFORE TRUNCATE ON event
-     FOR EACH STATEMENT EXECUTE FUNCTION event_stays();`,
-];
-
-/** Marks the tables as ours, no unit: any number, the same in every program that shares the store. */
-const LOCK = 0x43686777;
-
 /** Opens the store at a `postgres://` address, making its tables where there are none. Throws StoreFault. */
 export async function openPostgresStore(url: string): Promise<JobStore> {
   const place = placeOf(url);
-  const pool = new pg.Pool({
-    connectionString: url,
-    max: 4,
-    connectionTimeoutMillis: PATIENCE_MS,
-    statement_timeout: PATIENCE_MS,
-  });
-  // A connection that breaks while nobody uses it is replaced at the next call.
-  pool.on('error', () => undefined);
-  let closed = false;
+  const link = openLink(url, place);
+  let closing: Promise<void> | null = null;
   // In the order of the calls: on connections of their own two batches of one writer could change places.
   let writing: Promise<unknown> = Promise.resolve();
-  const guarded = async <T>(work: () => Promise<T>): Promise<T> => {
-    if (closed) throw new Error('the store is closed');
-    try {
-      return await work();
-    } catch (error) {
-      throw explainPostgres(place, error);
-    }
+  const whenOpen = async <T>(work: () => Promise<T>): Promise<T> => {
+    if (closing) throw new Error('the store is closed');
+    return work();
   };
   try {
-    await guarded(() => within(pool, (client) => prepare(client, place)));
+    await link.transact('none', (client) => prepare(client, place));
   } catch (error) {
-    await pool.end().catch(() => undefined);
+    await link.close(Promise.resolve());
     throw error;
   }
   return {
-    append: (events) => {
-      const done = writing.then(() => guarded(() => within(pool, (client) => appendIn(client, events))));
-      writing = done.catch(() => undefined);
-      return done;
-    },
-    since: (job, seq) => guarded(() => sinceIn(pool, job, seq)),
-    count: (job) => guarded(() => countIn(pool, job)),
-    jobs: () => guarded(() => jobsIn(pool)),
-    close: async () => {
-      if (closed) return;
-      closed = true;
-      await pool.end();
+    append: (events) =>
+      whenOpen(() => {
+        checkNames(events);
+        const tried = new Set<string>();
+        const done = writing.then(() =>
+          link.transact('nothing', (client) => appendAgain(client, place, events, tried)),
+        );
+        writing = done.catch(() => undefined);
+        return done;
+      }),
+    since: (job, seq) => whenOpen(() => link.read((db) => sinceIn(db, job, seq))),
+    count: (job) => whenOpen(() => link.read((db) => countIn(db, job))),
+    jobs: () => whenOpen(() => link.read(jobsIn)),
+    close: () => {
+      closing ??= link.close(writing);
+      return closing;
     },
   };
 }
-
-type Runs = Pick<pg.Pool, 'query'>;
 
 async function rows<O>(db: Runs, { sql, parameters }: CompiledQuery<O>): Promise<O[]> {
   const { rows: found } = await db.query(sql, [...parameters]);
   return found as O[];
 }
 
-/** One transaction: all or none. */
-async function within<T>(pool: pg.Pool, work: (client: pg.PoolClient) => Promise<T>): Promise<T> {
-  const client = await pool.connect();
-  let broken: Error | undefined;
-  try {
-    await client.query('BEGIN');
-    const done = await work(client);
-    await client.query('COMMIT');
-    return done;
-  } catch (error) {
-    await client.query('ROLLBACK').catch((fault: Error) => {
-      broken = fault;
-    });
-    throw error;
-  } finally {
-    client.release(broken);
-  }
+/**
+ * Appends, perhaps once more after a connection that was cut. What the earlier attempt did keep after all, its answer
+ * lost, is new to whoever asked: `tried` are the ids that it found to be new.
+ */
+async function appendAgain(
+  client: pg.PoolClient,
+  place: string,
+  events: readonly JobEvent[],
+  tried: Set<string>,
+): Promise<Appended> {
+  const answer = await appendIn(client, place, events);
+  if (!answer.ok) return answer;
+  const kept = answer.duplicate.filter((id) => tried.has(id));
+  for (const id of answer.accepted) tried.add(id);
+  return {
+    ...answer,
+    accepted: [...kept, ...answer.accepted],
+    duplicate: answer.duplicate.filter((id) => !tried.has(id)),
+  };
 }
 
-/** Looks whether the server keeps what rule 5 promises (rule 12), and brings the tables to the present version. */
-async function prepare(client: pg.PoolClient, place: string): Promise<void> {
-  for (const [name, wanted] of [
-    ['fsync', ['on']],
-    ['full_page_writes', ['on']],
-    ['synchronous_commit', ['on', 'local', 'remote_write', 'remote_apply']],
-  ] as const) {
-    const { rows: found } = await client.query(`SHOW ${name}`);
-    const value = (found[0] as Readonly<Record<string, string>>)[name] ?? '';
-    if (!(wanted as readonly string[]).includes(value))
-      throw new StoreFault(
-        place,
-        `The store ${place} cannot promise to keep what it is given: its server has ${name} = ${value}. Set it to on there, or use another server.`,
-      );
-  }
-  // Two programs that start at once must not both make the tables.
-  await client.query('SELECT pg_advisory_xact_lock($1)', [LOCK]);
-  await client.query('CREATE TABLE IF NOT EXISTS chargewright (version integer NOT NULL)');
-  const { rows: found } = await client.query('SELECT version FROM chargewright');
-  const version = Number((found[0] as { readonly version?: number } | undefined)?.version ?? 0);
-  if (version > VERSION)
-    throw new StoreFault(
-      place,
-      `The store ${place} was written by a later version of Chargewright (its tables are version ${version}, this program knows up to ${VERSION}). Nothing was changed. Update Chargewright.`,
-    );
-  for (let at = version; at < VERSION; at++) await client.query(STEPS[at]!);
-  if (found.length === 0) await client.query('INSERT INTO chargewright (version) VALUES ($1)', [VERSION]);
-  else if (version < VERSION) await client.query('UPDATE chargewright SET version = $1', [VERSION]);
-}
-
-async function appendIn(client: pg.PoolClient, events: readonly JobEvent[]): Promise<Appended> {
+async function appendIn(
+  client: pg.PoolClient,
+  place: string,
+  events: readonly JobEvent[],
+): Promise<Appended> {
   // Taken before anything is looked at: until this batch ends, no other gets places or adds ids.
   const { rows: counted } = await client.query('SELECT last FROM place FOR UPDATE');
+  // Without the row nothing holds two writers apart.
+  if (counted.length !== 1) throw new StoreFault(place, tornSentence(place));
   let last = Number((counted[0] as { readonly last: string }).last);
   const held = new Map<string, string>();
   for (const chunk of chunks(events)) {
@@ -195,6 +146,7 @@ async function appendIn(client: pg.PoolClient, events: readonly JobEvent[]): Pro
 
 async function sinceIn(db: Runs, job: string, seq: number): Promise<readonly StoredEvent[]> {
   checkSeq(seq);
+  if (!isKeepable(job)) return [];
   const later = query
     .selectFrom('event')
     .select(['seq', 'body'])
@@ -210,6 +162,7 @@ async function sinceIn(db: Runs, job: string, seq: number): Promise<readonly Sto
 }
 
 async function countIn(db: Runs, job: string): Promise<number> {
+  if (!isKeepable(job)) return 0;
   const held = query
     .selectFrom('event')
     .select(({ fn }) => fn.countAll<string>().as('events'))

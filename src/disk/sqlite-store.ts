@@ -20,7 +20,15 @@ import {
 import type { EventOf, JobEvent } from '../job/event.ts';
 import { canonical } from '../job/stamp.ts';
 import { sortOut } from '../log/merge.ts';
-import { type Appended, checkSeq, type JobHead, type JobStore, type StoredEvent } from '../log/store.ts';
+import {
+  type Appended,
+  checkNames,
+  checkSeq,
+  isKeepable,
+  type JobHead,
+  type JobStore,
+  type StoredEvent,
+} from '../log/store.ts';
 import { explain } from './fault.ts';
 import { openFile } from './open.ts';
 import type { Tables } from './schema.ts';
@@ -64,6 +72,7 @@ function rows<O>(db: Database, { sql, parameters }: CompiledQuery<O>): O[] {
 }
 
 function appendIn(db: Database, events: readonly JobEvent[]): Appended {
+  checkNames(events);
   const sorted = sortOut(events, textsOf(db, events));
   if (!sorted.ok) return sorted;
   for (const chunk of chunks(sorted.fresh)) {
@@ -103,6 +112,7 @@ function textsOf(db: Database, events: readonly JobEvent[]): ReadonlyMap<string,
 
 function since(db: Database, job: string, seq: number): readonly StoredEvent[] {
   checkSeq(seq);
+  if (!isKeepable(job)) return [];
   const later = query
     .selectFrom('event')
     .select(['seq', 'body'])
@@ -114,6 +124,7 @@ function since(db: Database, job: string, seq: number): readonly StoredEvent[] {
 }
 
 function count(db: Database, job: string): number {
+  if (!isKeepable(job)) return 0;
   const held = query
     .selectFrom('event')
     .select(({ fn }) => fn.countAll<number>().as('events'))

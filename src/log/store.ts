@@ -44,8 +44,9 @@ export type Appended =
 export interface JobStore {
   /**
    * Keeps events, all or none, each id once. When it has answered `ok`, they survive a kill and a loss of power.
-   * The events must have passed `checkEvent`. A fault of the environment (disk full, file damaged) is thrown,
-   * and then nothing of the batch was kept.
+   * The events must have passed `checkEvent`. A fault of the environment (disk full, file damaged) is thrown, and then
+   * nothing of the batch was kept; only where the way to a server broke in the last moment may all of it be, which the
+   * fault says. Either way the batch may be sent again. Throws RangeError where an id, a job or a type cannot be kept.
    */
   readonly append: (events: readonly JobEvent[]) => Promise<Appended>;
   /** Events of one job placed after `seq` (0 = all), in order of place. Throws RangeError unless `seq` is a whole number from 0. */
@@ -62,4 +63,19 @@ export interface JobStore {
 export function checkSeq(seq: number): void {
   if (!Number.isSafeInteger(seq) || seq < 0)
     throw new RangeError(`seq must be a whole number from 0, got ${seq}`);
+}
+
+/** Whether every store can keep a text as a name: PostgreSQL takes no NUL, and UTF-8 no half of a surrogate pair. */
+export function isKeepable(name: string): boolean {
+  return !name.includes('\0') && !/\p{Cs}/u.test(name);
+}
+
+/** The one check of `append` that every store shares. Texts inside an event need none: they are kept as JSON. */
+export function checkNames(events: readonly JobEvent[]): void {
+  for (const event of events)
+    for (const field of ['id', 'job', 'type'] as const)
+      if (!isKeepable(event[field]))
+        throw new RangeError(
+          `event.${field} must be text without NUL and half surrogate pairs, got ${JSON.stringify(event[field])}`,
+        );
 }

@@ -22,7 +22,7 @@
  *
  * 400 not JSON or no such event, 401 not let in, 403 from elsewhere, 404 no such thing, 405 no such verb, 409 an id with other
  * content, 410 a photograph that is damaged here, 413 too large, 415 not declared as
- * what it must be, 422 no plain JPEG or under another sum, 503 the store has a fault: nothing was kept, try again.
+ * what it must be, 422 no plain JPEG or under another sum, 503 the store has a fault: send again, nothing is kept twice.
  */
 import { type Context, Hono, type MiddlewareHandler } from 'hono';
 import { StoreFault } from '../disk/fault.ts';

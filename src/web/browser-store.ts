@@ -7,7 +7,14 @@ import { type DBSchema, type IDBPDatabase, type IDBPObjectStore, openDB } from '
 import type { JobEvent } from '../job/event.ts';
 import { canonical } from '../job/stamp.ts';
 import { sortOut } from '../log/merge.ts';
-import { type Appended, checkSeq, type JobHead, type JobStore, type StoredEvent } from '../log/store.ts';
+import {
+  type Appended,
+  checkNames,
+  checkSeq,
+  type JobHead,
+  type JobStore,
+  type StoredEvent,
+} from '../log/store.ts';
 import { givingWay, reopening } from './reopening.ts';
 
 interface Row {
@@ -72,6 +79,7 @@ export function openBrowserStore(name: string): BrowserStore {
 }
 
 async function appendIn(db: IDBPDatabase<Tables>, events: readonly JobEvent[]): Promise<Appended> {
+  checkNames(events);
   // Strict: answered means flushed (rule 5), as far as the browser honours it.
   const tx = db.transaction(['event', 'head'], 'readwrite', { durability: 'strict' });
   const table = tx.objectStore('event');

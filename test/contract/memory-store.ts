@@ -1,7 +1,7 @@
 import type { JobEvent } from '../../src/job/event.ts';
 import { canonical } from '../../src/job/stamp.ts';
 import { sortOut } from '../../src/log/merge.ts';
-import { checkSeq, type JobStore, type StoredEvent } from '../../src/log/store.ts';
+import { checkNames, checkSeq, type JobStore, type StoredEvent } from '../../src/log/store.ts';
 
 /** The plainest store that keeps the rules: what the others are compared with. It forgets when the process ends. */
 export function openMemoryStore(): JobStore {
@@ -15,6 +15,7 @@ export function openMemoryStore(): JobStore {
   return {
     append: (events) =>
       whenOpen(() => {
+        checkNames(events);
         const sorted = sortOut(events, new Map(rows.map(({ event }) => [event.id, canonical(event)])));
         if (!sorted.ok) return sorted;
         for (const event of sorted.fresh) rows.push({ seq: rows.length + 1, event: structuredClone(event) });

@@ -50,6 +50,18 @@ export function storeKeepsItsRules(trial: Trial): void {
       expect((await store.since('odd', 0)).map((row) => row.event)).toEqual(odd);
     });
 
+    it('1: gives back NUL and half surrogate pairs within a text, and refuses them in a name', async () => {
+      const odd = story([{ type: 'noteAdded', text: 'a\u0000b \ud83d c' }, take('rest_volts', 12)]);
+      await store.append(odd);
+      expect((await store.since('j1', 0)).map((row) => row.event)).toEqual(odd);
+      for (const job of ['j\u0000', 'j\ud83d']) {
+        await expect(store.append([{ ...odd[0]!, job }])).rejects.toThrow(RangeError);
+        expect(await store.since(job, 0)).toEqual([]);
+        expect(await store.count(job)).toBe(0);
+      }
+      expect(await store.count('j1')).toBe(2);
+    });
+
     it('2: takes each id once, however often and in whatever pieces it is sent', async () => {
       await fc.assert(
         fc.asyncProperty(logs, fc.array(fc.nat(1000), { minLength: 1 }), async (events, seed) => {
