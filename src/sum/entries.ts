@@ -44,6 +44,19 @@ export function withExample(why: string, example: string): string {
   return why.includes('copper') ? why : why.replace(/\be\.g\. .*\.$/, `e.g. ${example}.`);
 }
 
+/** Least of a kind that anybody can mean, in SI units: what is nearer to nought is a slip, and no sum reckons with it. */
+const FINEST: Readonly<Partial<Record<Kind, number>>> = {
+  length: 1e-7,
+  torque: 1e-4,
+  force: 1e-3,
+  mass: 1e-3,
+};
+
+/** Whether a figure is too near nought to be meant; nought itself is not. */
+export function tooFine(kind: Kind, si: number): boolean {
+  return si !== 0 && Math.abs(si) < (FINEST[kind] ?? 1e-9);
+}
+
 /** Opens the texts of a sum; words for no field of it are blamed too. */
 export function openEntries(fields: readonly Field[], texts: Texts): Entries {
   const faults: Fault[] = [];
@@ -67,6 +80,8 @@ export function openEntries(fields: readonly Field[], texts: Texts): Entries {
     if (!read.ok) return blame(id, withExample(read.why, fieldOf(id).example));
     const [low, high] = [read.value.low.si, read.value.high.si];
     const say = (si: number) => printBoth({ kind, si } as Quantity<Kind>);
+    if (tooFine(kind, low) || tooFine(kind, high))
+      return blame(id, `${text(id).slice(0, 40)} is too small to be meant: check the figure and its unit.`);
     if (above !== undefined && low <= above)
       return blame(
         id,

@@ -38,7 +38,7 @@ const SPEED = { above: 5, most: 250 };
 function reckon(texts: Texts): Reckoned | Refused {
   const read = openEntries(FIELDS, texts);
   const phases = read.choice('phases') === '1' ? 1 : 3;
-  read.demand('open', 'rated', 'ohms', 'loads');
+  read.demand('open', 'openAt', 'rated', 'ratedAt', 'ohms', 'loads');
   const open = read.one('open', { above: 1, most: 200 });
   const openAt = read.one('openAt', SPEED);
   const rated = read.one('rated', { above: 0.5, most: 100 });

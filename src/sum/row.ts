@@ -4,7 +4,7 @@
  */
 import type { Kind } from '../units/kind.ts';
 import { parseQuantity } from '../units/parse.ts';
-import { type Entries, type Limits, withExample } from './entries.ts';
+import { type Entries, type Limits, tooFine, withExample } from './entries.ts';
 
 /** A figure without a unit: digits and the signs that belong to them. */
 const BARE = /^[-−+±]?[\d\s.,/⁄±½¼¾⅛⅜⅝⅞–-]+$/;
@@ -73,7 +73,8 @@ export function readRow(
     const found = parseQuantity(piece, kind);
     if (!found.ok) return read.blame(id, whyPiece(read, id, piece, found.why));
     const { si } = found.value;
-    if (si <= above || si < least || si > most) return read.blame(id, `${piece.slice(0, 30)} ${wrong}`);
+    if (si <= above || si < least || si > most || tooFine(kind, si))
+      return read.blame(id, `${piece.slice(0, 30)} ${wrong}`);
     values.push(si);
   }
   return values;

@@ -32,7 +32,7 @@ function stockOf(read: Entries): readonly ShimSize[] | null {
   if (read.empty('stock')) return null;
   const pieces = piecesOf(read, 'stock', 24);
   if (!pieces) return null;
-  const parts = pieces.map((piece) => /^(.*?)(?:\s*[x×]\s*(\d{1,3}))?$/i.exec(piece)!);
+  const parts = pieces.map((piece) => /^(.*?)(?:\s*[x×]\s*(\d{1,3}))?$/is.exec(piece)!);
   const sizes: ShimSize[] = [];
   for (const [i, text] of withUnits(parts.map((part) => part[1]!)).entries()) {
     const size = parseQuantity(text, 'length');
