@@ -220,6 +220,20 @@ describe('odd texts', () => {
     60_000,
   );
 
+  it.each([
+    ['load-balance', { openAt: '' }, 'openAt', /nothing is entered/],
+    ['wrench', { length: '1e-300 mm' }, 'length', /too small to be meant/],
+    ['wrench-choice', { torque: '1e-300 N·m' }, 'torque', /too small to be meant/],
+    ['break-loose', { fitted: '1e-300 kgf·m' }, 'fitted', /too small to be meant/],
+    ['shims', { stock: '!\u2028!' }, 'stock', /length/],
+  ] as const)('%s: what once came out as a fault of the program', (id, change, field, why) => {
+    const sum = SUMS.find((one) => one.id === id)!;
+    const found = sum.reckon({ ...sum.example, ...change });
+    if (found.ok) throw new Error('not refused');
+    expect(found.faults.map((fault) => fault.field)).toEqual([field]);
+    expect(found.faults[0]!.why).toMatch(why);
+  });
+
   it.each(SUMS.map((sum) => [sum.id, sum] as const))(
     '%s on the command line',
     async (_, sum) => {
