@@ -1,5 +1,5 @@
 /**
- * Planted blunders of a third round: small slips as a stranger makes them in a file he copies, written without looking at
+ * Planted blunders of a third round: small slips as a stranger makes them in a file he copies, written knowing parts of
  * the rules. At first 58 of the 64 were caught, and of the 41 sound files beside them one was blamed (the oil filter).
  * One of the six had been planted without the tolerance its figure needs, and has got it; no other was changed.
  */

@@ -1,4 +1,4 @@
-/** Sound files of a third round: other fasteners, units, batteries, lamps and wires, written without looking at the rules. */
+/** Sound files of a third round: other fasteners, units, batteries, lamps and wires, written knowing parts of the rules. */
 import { all, book as b, type Edit, type Json, type Name, put } from './edit.ts';
 import { type Sound, sound } from './score.ts';
 
