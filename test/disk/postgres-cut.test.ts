@@ -10,7 +10,7 @@ import type { JobEvent } from '../../src/job/event.ts';
 import { writeEvent } from '../../src/job/stamp.ts';
 
 const server = process.env.TEST_POSTGRES ?? '';
-const BATCHES = Number(process.env.CUTS ?? 120);
+const BATCHES = Number(process.env.CUTS ?? 300);
 const EACH = 5;
 
 describe.skipIf(server === '')('connections cut in mid-append', { timeout: 60_000 + 500 * BATCHES }, () => {
@@ -31,12 +31,12 @@ describe.skipIf(server === '')('connections cut in mid-append', { timeout: 60_00
     await killer.connect();
     let [open, cuts] = [true, 0];
     const cutting = (async () => {
-      while (open) {
+      for (let n = 0; open; n++) {
         const { rowCount } = await killer.query(
           'SELECT pg_terminate_backend(pid) FROM pg_stat_activity WHERE pid <> pg_backend_pid() AND datname = current_database()',
         );
         cuts += rowCount ?? 0;
-        await new Promise((done) => setTimeout(done, 7));
+        await new Promise((done) => setTimeout(done, 20 + ((37 * n) % 90)));
       }
     })();
     const job = `cut-${Date.now().toString(36)}`;
@@ -74,7 +74,7 @@ describe.skipIf(server === '')('connections cut in mid-append', { timeout: 60_00
     process.off('uncaughtException', note);
     console.log(`${cuts} connections cut, ${BATCHES} batches answered, ${refused} refused and sent again`);
     expect(uncaught).toEqual([]);
-    expect(cuts).toBeGreaterThan(BATCHES / 10);
+    expect(cuts).toBeGreaterThan(5);
     expect(held).toEqual(events);
   });
 });

@@ -171,7 +171,10 @@ export async function openPage(
   page.on('pageerror', (error) => faults.push(error.message));
   page.on('console', (message) => {
     // A dead laptop is part of the tests; the browser reports it on its own.
-    if (message.type() === 'error' && !/ERR_CONNECTION|Failed to load resource/.test(message.text()))
+    if (
+      message.type() === 'error' &&
+      !/ERR_CONNECTION|Failed to load resource|occurred when fetching the script/.test(message.text())
+    )
       faults.push(message.text());
   });
   return { page, faults };

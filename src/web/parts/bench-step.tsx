@@ -1,11 +1,7 @@
 import type { JSX } from 'preact';
-import type { Asking } from '../../bench/ask.ts';
 import { foundFor } from '../../bench/found.ts';
-import { memberOf } from '../../bench/member-of.ts';
 import type { Standing } from '../../bench/standing.ts';
 import { stageOf } from '../../bench/torque-ask.ts';
-import { MEMBER_NAMES } from '../../draw/member-names.ts';
-import { MEMBERS } from '../../fault/catalogue.ts';
 import { showTime } from '../show.ts';
 import { askingOf } from '../state/bench.ts';
 import { job } from '../state/job.ts';
@@ -14,7 +10,6 @@ import { BenchAsk, GoWithout, Warning } from './bench-ask.tsx';
 import { BigFigure } from './big-figure.tsx';
 import { Fastener, HOLDS } from './fastener.tsx';
 import { Fetched } from './fetched-page.tsx';
-import { Fold } from './fold.tsx';
 
 /** One step: the caution first, then what, the figure, with what, where; what was found; what it wants written down. */
 export function BenchStep(props: {
@@ -61,7 +56,6 @@ export function BenchStep(props: {
             <b class="mark">◎ Stop: {HOLDS[step.hold]}</b>
           </p>
         )}
-        {asking && <OnLoop asking={asking} />}
         {asking && (
           <Fetched of={openWhere} quiet>
             {({ BenchWhere }) => <BenchWhere asking={asking} />}
@@ -101,26 +95,6 @@ export function BenchStep(props: {
 /** The drawings are fetched beside the page, and are there before its plan is. */
 const openWhere = () => import('./bench-where.tsx');
 void openWhere().catch(() => undefined);
-/** Fetched when somebody looks: most steps are about the case, not the circuit. */
-const openLoop = () => import('./loop-figure.tsx');
-
-/** The member of the loop that the step is about, on the drawing that is the same through the whole job. */
-function OnLoop(props: { readonly asking: Asking }): JSX.Element | null {
-  const { machine, place } = props.asking;
-  const word = memberOf(machine, place);
-  const member = MEMBERS.find((one) => one === word);
-  if (!member) return null;
-  return (
-    <Fold head={`On the loop: ${MEMBER_NAMES[member]}`}>
-      {() => (
-        <Fetched of={openLoop} quiet>
-          {({ LoopFigure }) => <LoopFigure chosen={null} shape="narrow" highlight={member} />}
-        </Fetched>
-      )}
-    </Fold>
-  );
-}
-
 /** The torque of this stage, or of the last one, in both systems: "12.2 N·m (9 lbf·ft)". */
 function stageWords(step: WayStep, number: number, of: number): string {
   const { torque, stages } = step.fastener!;
