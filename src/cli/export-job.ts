@@ -22,7 +22,7 @@ export const exportJob: Command = {
   takes: 'JOB TO.zip',
   more: [
     'The zip of a job holds its events, its machine file, its photographs, its readings as a table and the check sums of all of them; "import" takes it in again, here or elsewhere. JOB is the name in the address of the job. A file that is there already is never overwritten.',
-    '"export --all TO.zip" writes every job, and every version of the machine files written here: a backup. "export --csv JOB" writes the readings of a job to standard output as comma-separated values. The store is that of the server (CHARGEWRIGHT_HOME, else .chargewright in this folder); the server may run meanwhile.',
+    '"export --all TO.zip" writes every job, and every version of the machine files written here: a backup. "export --csv JOB" writes the readings of a job to standard output as comma-separated values. The store is that of the server (DATABASE_URL, or CHARGEWRIGHT_HOME, else .chargewright in this folder); the server may run meanwhile.',
   ],
   options: [
     { name: '--all', about: 'every job and every machine file written here; no JOB then' },
@@ -98,11 +98,11 @@ async function eventsIn(garage: Garage, job: string): Promise<readonly JobEvent[
       : jobs.length === 0
         ? 'it holds none'
         : `it may be ${named}${more}`;
-  throw new Refusal(`There is no job "${job.slice(0, 80)}" in ${garage.storeFile}: ${remedy}.`);
+  throw new Refusal(`There is no job "${job.slice(0, 80)}" in ${garage.storeName}: ${remedy}.`);
 }
 
-function noStore({ storeFile }: Garage): string {
-  return `There is no store ${storeFile}: go to the folder that Chargewright was started in, or set CHARGEWRIGHT_HOME to the folder of the store.`;
+function noStore({ storeName }: Garage): string {
+  return `There is no store ${storeName}: go to the folder that Chargewright was started in, or set CHARGEWRIGHT_HOME to the folder of the store.`;
 }
 
 async function write(to: string, bytes: Uint8Array): Promise<void> {

@@ -13,7 +13,7 @@ export const importJob: Command = {
   takes: 'FROM.zip',
   more: [
     'Everything in the file is checked first: check sums, sizes, every event. All of it is taken in, or nothing. Events that are here already are no trouble, so the same file may be taken in twice, and two that worked on one job apart may swap theirs. Nothing that is here is changed or overwritten: a machine file that differs from the one here stays in the zip, and that is said.',
-    'The store is that of the server (CHARGEWRIGHT_HOME, else .chargewright in this folder); it is made where there is none. The server may run meanwhile.',
+    'The store is that of the server (DATABASE_URL, or CHARGEWRIGHT_HOME, else .chargewright in this folder); it is made where there is none. The server may run meanwhile.',
   ],
   options: [{ name: '--look', about: 'only say what is in it and what would come of it; keep nothing' }],
   example: {
@@ -28,7 +28,7 @@ export const importJob: Command = {
     if (!read.ok) throw new Refusal(read.why);
     const { jobs, machines } = read;
     const really = !given.has('--look');
-    return inGarage(really, async ({ storeFile, ...into }) => {
+    return inGarage(really, async ({ storeName, ...into }) => {
       const answer = await keep(jobs, machines, into, name, really);
       if (!answer.ok) throw new Refusal(answer.why);
       const { kept } = answer;
@@ -43,7 +43,7 @@ export const importJob: Command = {
       lines.push(...kept.notes);
       const count = counted(kept.jobs.length, 'job');
       lines.push(
-        really ? `${count} taken in; the store is ${storeFile}.` : `${count} in it; nothing was taken in.`,
+        really ? `${count} taken in; the store is ${storeName}.` : `${count} in it; nothing was taken in.`,
       );
       return `${lines.join('\n')}\n`;
     });

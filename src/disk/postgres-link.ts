@@ -18,8 +18,15 @@ const FAREWELL_MS = 3000;
 export type Runs = Pick<pg.Pool, 'query'>;
 
 export interface Link {
-  /** Work in one transaction: all or none. It may be done again, so it must look anew at what is there. */
-  readonly transact: <T>(kept: Kept, work: (client: pg.PoolClient) => Promise<T>) => Promise<T>;
+  /**
+   * Work in one transaction: all or none. It may be done again, so it must look anew at what is there. Where it is given
+   * up without knowing what the server did, `doubt` is told.
+   */
+  readonly transact: <T>(
+    kept: Kept,
+    work: (client: pg.PoolClient) => Promise<T>,
+    doubt?: () => void,
+  ) => Promise<T>;
   /** Work that only reads. */
   readonly read: <T>(work: (db: Runs) => Promise<T>) => Promise<T>;
   /** Lets `last` and running work end, for a while, and gives the connections back. */
@@ -61,7 +68,7 @@ export function openLink(url: string, place: string): Link {
   };
 
   return {
-    transact: async (kept, work) => {
+    transact: async (kept, work, doubt = () => undefined) => {
       let unknown = false;
       try {
         return await repeat(() =>
@@ -70,6 +77,7 @@ export function openLink(url: string, place: string): Link {
           }),
         );
       } catch (error) {
+        if (unknown) doubt();
         throw explainPostgres(place, error, unknown && kept === 'nothing' ? 'unknown' : kept);
       }
     },

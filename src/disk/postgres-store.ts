@@ -58,6 +58,8 @@ export async function openPostgresStore(url: string): Promise<JobStore> {
   let closing: Promise<void> | null = null;
   // In the order of the calls: on connections of their own two batches of one writer could change places.
   let writing: Promise<unknown> = Promise.resolve();
+  // Entries that were given up without knowing whether the server has them: also the next refusal must not deny them.
+  const doubted = new Set<string>();
   const whenOpen = async <T>(work: () => Promise<T>): Promise<T> => {
     if (closing) throw new Error('the store is closed');
     return work();
@@ -73,9 +75,18 @@ export async function openPostgresStore(url: string): Promise<JobStore> {
       whenOpen(() => {
         checkNames(events);
         const tried = new Set<string>();
-        const done = writing.then(() =>
-          link.transact('nothing', (client) => appendAgain(client, place, events, tried)),
-        );
+        const done = writing.then(async () => {
+          const kept = events.some(({ id }) => doubted.has(id)) ? 'unknown' : 'nothing';
+          const answer = await link.transact(
+            kept,
+            (client) => appendAgain(client, place, events, tried),
+            () => {
+              for (const { id } of events) doubted.add(id);
+            },
+          );
+          for (const { id } of events) doubted.delete(id);
+          return answer;
+        });
         writing = done.catch(() => undefined);
         return done;
       }),

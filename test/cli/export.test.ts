@@ -4,8 +4,10 @@ import { existsSync, mkdtempSync, readFileSync, rmSync, truncateSync, writeFileS
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { parse } from 'csv-parse/sync';
+import pg from 'pg';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { openPhotoShelf } from '../../src/disk/photo-shelf.ts';
+import { openPostgresStore } from '../../src/disk/postgres-store.ts';
 import { openSqliteStore } from '../../src/disk/sqlite-store.ts';
 import { DEMO_JOB, demoJob } from '../../src/job/demo.ts';
 import { openOwnMachines } from '../../src/serve/own-machines.ts';
@@ -18,9 +20,15 @@ const at = (name: string) => join(folder, name);
 const GOLDEN = join(ROOT, 'test/press/demo-ferry-run.zip');
 
 /** Runs the program with a garage of its own. */
-function run(home: string, ...args: readonly string[]): Promise<Ran> {
+const run = (home: string, ...args: readonly string[]): Promise<Ran> => runWith({}, home, ...args);
+
+function runWith(
+  more: Readonly<Record<string, string>>,
+  home: string,
+  ...args: readonly string[]
+): Promise<Ran> {
   return new Promise((resolve, reject) => {
-    const env = { ...process.env, CHARGEWRIGHT_HOME: at(home), PORT: 'none' };
+    const env = { ...process.env, CHARGEWRIGHT_HOME: at(home), PORT: 'none', ...more };
     const child = spawn(process.execPath, [join(ROOT, 'dist/cli/main.js'), ...args], { cwd: ROOT, env });
     let [out, err] = ['', ''];
     child.stdout.setEncoding('utf8').on('data', (text) => (out += text));
@@ -67,6 +75,38 @@ describe('export and import', () => {
     expect((await run('new', 'export', '--all', at('all-again.zip'))).code).toBe(0);
     expect(readFileSync(at('all-again.zip')).equals(readFileSync(at('all.zip')))).toBe(true);
   });
+
+  it.skipIf(!process.env.TEST_POSTGRES)(
+    'a garage in PostgreSQL is the one that goes out, not the file beside it',
+    async () => {
+      const server = process.env.TEST_POSTGRES!;
+      const admin = new pg.Client({ connectionString: server });
+      await admin.connect();
+      const name = `export_${process.pid}`;
+      await admin.query(`CREATE DATABASE ${name} TEMPLATE template0`);
+      const DATABASE_URL = server.replace('/postgres?', `/${name}?`);
+      const there = { DATABASE_URL };
+      // The folder holds a file with two jobs; the server has one of its own.
+      const store = await openPostgresStore(DATABASE_URL);
+      await store.append(story([opening, take('rest_volts', 12.1)]));
+      await store.close();
+      const out = await runWith(there, 'full', 'export', '--all', at('club.zip'));
+      expect(out.out).toMatch(/: 1 job and 1 machine file of your own/);
+      expect(await runWith(there, 'full', 'export', DEMO_JOB, at('none.zip'))).toMatchObject({ code: 2 });
+      // Taken in there, out again: the same bytes as from a file.
+      expect(await runWith(there, 'club', 'import', at('j1.zip'))).toMatchObject({ code: 2 });
+      const demo = await runWith(there, 'club', 'import', GOLDEN);
+      expect(demo).toMatchObject({ code: 0, err: '' });
+      expect(demo.out).not.toContain('garage.sqlite');
+      expect((await runWith(there, 'club', 'export', DEMO_JOB, at('club-demo.zip'))).code).toBe(0);
+      await run('plain', 'import', GOLDEN);
+      await run('plain', 'export', DEMO_JOB, at('plain-demo.zip'));
+      expect(readFileSync(at('club-demo.zip')).equals(readFileSync(at('plain-demo.zip')))).toBe(true);
+      expect(existsSync(join(at('club'), 'garage.sqlite'))).toBe(false);
+      await admin.query(`DROP DATABASE ${name} WITH (FORCE)`);
+      await admin.end();
+    },
+  );
 
   it('photographs go with it, out of the folder that is set; one that is nowhere is named', async () => {
     const photos = await openPhotoShelf(`${join(at('shot'), 'garage.sqlite')}.photos`);
