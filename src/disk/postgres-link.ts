@@ -46,6 +46,9 @@ export function openLink(url: string, place: string): Link {
   });
   // A connection that breaks while nobody uses it is replaced at the next call.
   pool.on('error', () => undefined);
+  // The pool hears one error of a connection in use, and none of one it has thrown away; a cut comes as two (the server's
+  // word, then the end of the line), and one that nobody hears ends the whole program.
+  pool.on('connect', (client) => client.on('error', () => undefined));
   const used = new Set<pg.PoolClient>();
   pool.on('acquire', (client) => used.add(client));
   pool.on('release', (_error, client) => used.delete(client));

@@ -1,7 +1,7 @@
 /**
  * Connections to PostgreSQL cut in mid-work: the program goes on, nothing that was answered is lost, nothing is held twice.
  * A real server, its backends ended by `pg_terminate_backend` again and again (PostgreSQL's documentation, "Server Signaling
- * Functions"). CUTS is the number of batches.
+ * Functions"). CUTS is the number of batches, PACE the least time between two cuts, ms.
  */
 import pg from 'pg';
 import { describe, expect, test } from 'vitest';
@@ -12,6 +12,8 @@ import { writeEvent } from '../../src/job/stamp.ts';
 const server = process.env.TEST_POSTGRES ?? '';
 const BATCHES = Number(process.env.CUTS ?? 300);
 const EACH = 5;
+/** Least time between two cuts, ms. */
+const PACE_MS = Number(process.env.PACE ?? 5);
 
 describe.skipIf(server === '')('connections cut in mid-append', { timeout: 60_000 + 500 * BATCHES }, () => {
   test('end no program, lose nothing answered, and hold nothing twice', async () => {
@@ -36,7 +38,7 @@ describe.skipIf(server === '')('connections cut in mid-append', { timeout: 60_00
           'SELECT pg_terminate_backend(pid) FROM pg_stat_activity WHERE pid <> pg_backend_pid() AND datname = current_database()',
         );
         cuts += rowCount ?? 0;
-        await new Promise((done) => setTimeout(done, 20 + ((37 * n) % 90)));
+        await new Promise((done) => setTimeout(done, PACE_MS + ((37 * n) % 90)));
       }
     })();
     const job = `cut-${Date.now().toString(36)}`;
@@ -63,6 +65,8 @@ describe.skipIf(server === '')('connections cut in mid-append', { timeout: 60_00
         expect(answer.message).toMatch(/store/);
         refused += 1;
       }
+      // Reads take connections too, and are cut as writes are.
+      await store.count(job).catch((fault: Error) => expect(fault.message).toMatch(/store/));
     }
     open = false;
     await cutting;

@@ -3,6 +3,7 @@ import pg from 'pg';
 import { afterAll, afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { StoreFault } from '../../src/disk/fault.ts';
 import { openPostgresStore } from '../../src/disk/postgres-store.ts';
+import { LOCK } from '../../src/disk/postgres-tables.ts';
 import type { JobStore } from '../../src/log/store.ts';
 import { opening, story, take } from '../job/stories.ts';
 import { type CutProxy, openCutProxy } from './cut-proxy.ts';
@@ -131,7 +132,7 @@ describe.skipIf(SERVER === '')('a PostgreSQL store', () => {
   it('that cannot make its tables in time says so, and makes them whole the next time', async () => {
     const busy = new pg.Client({ connectionString: url });
     await busy.connect();
-    await busy.query('SELECT pg_advisory_lock(1130919799)');
+    await busy.query('SELECT pg_advisory_lock($1)', [LOCK]);
     expect(await fault(openPostgresStore(`${url}&statement_timeout=300`))).toMatch(
       /takes too long: another program keeps it busy\. Try again\.$/,
     );
