@@ -11,7 +11,7 @@ import { ROOT } from './run.mjs';
 const [, , script, ...rest] = process.argv;
 if (!script || !existsSync(resolve(ROOT, script))) {
   console.error(
-    `run-ts: ${script ? `there is no ${script}` : 'name a script'}, e.g. node scripts/run-ts.mjs test/bench/circuit-bench.ts`,
+    `run-ts: ${script ? `there is no ${script}` : 'name a script'}, e.g. node scripts/run-ts.mjs test/speed/circuit-bench.ts`,
   );
   process.exit(2);
 }

@@ -1,8 +1,8 @@
-/** The choice of the next test against the exact policy on random small models: see test/bench/gap-bench.ts. */
+/** The choice of the next test against the exact policy on random small models: see test/speed/gap-bench.ts. */
 import { describe, expect, it } from 'vitest';
 import { chooseTest, separateRepairs, type TestModel } from '../../src/verdict/lookahead.ts';
 import { exactPolicy, twoStepPolicy } from '../../src/verdict/lookahead-exact.ts';
-import { checklistPolicy, gaps, oneStepPolicy } from '../bench/next-test-models.ts';
+import { checklistPolicy, gaps, oneStepPolicy } from '../speed/next-test-models.ts';
 
 describe('next test against the exact policy', () => {
   // No published figures: models drawn at random, each solved exactly by dynamic programming (Bellman 1957).

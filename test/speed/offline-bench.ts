@@ -1,6 +1,6 @@
 /**
  * How soon the app stands with the laptop switched off, at a quarter of this computer's speed: the list of 500 jobs, and a
- * job of 20,000 events. `node scripts/run-ts.mjs test/bench/offline-bench.ts [ROUNDS]`; needs Chromium.
+ * job of 20,000 events. `node scripts/run-ts.mjs test/speed/offline-bench.ts [ROUNDS]`; needs Chromium.
  */
 import type { CDPSession, Page } from 'playwright-core';
 import type { EventBody } from '../../src/job/event.ts';

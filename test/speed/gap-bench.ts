@@ -1,7 +1,7 @@
 /**
  * How much choosers of the next test lose against the exact policy, on random small models (5 faults, 1–3 at once,
  * 7 or 8 tests of three outcomes, without and with set-ups to be paid once), and how long one choice takes on a model
- * of the size that the verdict asks about: `node scripts/run-ts.mjs test/bench/gap-bench.ts [MODELS]`.
+ * of the size that the verdict asks about: `node scripts/run-ts.mjs test/speed/gap-bench.ts [MODELS]`.
  */
 import { chooseTest, type TestModel } from '../../src/verdict/lookahead.ts';
 import { type Policy, twoStepPolicy } from '../../src/verdict/lookahead-exact.ts';

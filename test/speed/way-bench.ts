@@ -1,6 +1,6 @@
 /**
  * How long the proof of the cheapest way takes, by kind and size of strip-down, beside glpsol on an integer program of
- * the same problem where that is installed: `node scripts/run-ts.mjs test/bench/way-bench.ts [PROBLEMS] [SMALL]`.
+ * the same problem where that is installed: `node scripts/run-ts.mjs test/speed/way-bench.ts [PROBLEMS] [SMALL]`.
  * PROBLEMS of each kind and size (default 40; a tenth of it from 120 parts on), SMALL ones against the trial of every
  * set of moves (default 10,000). Replanning: the same problem with a tenth of its costs changed and two facts more.
  */
