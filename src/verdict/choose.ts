@@ -171,7 +171,7 @@ function takeAgain({ doubt, taken }: Retake): NextReading {
 }
 
 /** Set-ups that readings taken have paid for. */
-function paidSetUps(evidence: Evidence): Set<string> {
+export function paidSetUps(evidence: Pick<Evidence, 'readings'>): Set<string> {
   const paid = new Set<string>();
   for (const text of Object.keys(evidence.readings)) {
     const key = readKey(text);
@@ -207,7 +207,8 @@ function opened(asked: Asked, taken: number): boolean {
   return place >= 0 && place < taken;
 }
 
-function allowed(key: ReadingKey, evidence: Evidence): boolean {
+/** Whether the tools for a reading are at hand. */
+export function allowed(key: ReadingKey, evidence: Pick<Evidence, 'tools'>): boolean {
   const tool = KINDS[key.kind]?.tool;
   // A reading that nobody knows how to take cannot be asked for again.
   if (tool === undefined) return false;

@@ -3,6 +3,7 @@ import { complaintWeight } from './complaint.ts';
 import { type Judged, NOTHING_ODD, type Odd, oddOf, openElsewhere, rowsOf, type Taken } from './evidence.ts';
 import type { Field, Member } from './field.ts';
 import { normaliseInPlace } from './posterior.ts';
+import type { Base } from './sets.ts';
 import { severityGain, wearGain } from './skew.ts';
 import { type Row, roughWeight, type Weighed, weigh } from './weigh.ts';
 
@@ -67,8 +68,19 @@ interface Hypothesis {
 
 const byLog = (a: Hypothesis, b: Hypothesis) => b.log - a.log;
 
+/** What is believed before any reading where it is not what the field says: of a repaired bike (after-repair.ts). */
+export interface Before {
+  /** Log prior of each turn of a set, nats. */
+  readonly logPrior: (base: Base) => number;
+  /** Chance that no set of the catalogue will explain the readings, 0–1. */
+  readonly noneOfThese: number;
+}
+
+/** The same on a bike that somebody complains of (the chance of none: guess). */
+const COMPLAINED: Before = { logPrior: ({ logPrior }) => logPrior, noneOfThese: 0.005 };
+
 /** A ranker keeps which hypotheses are forgotten, as long as the evidence only grows. */
-export function openRanker(field: Field) {
+export function openRanker(field: Field, expected: Before = COMPLAINED) {
   /** Sets of up to two faults that are not forgotten. */
   let small: Hypothesis[] = [];
   let known = 0;
@@ -125,7 +137,7 @@ export function openRanker(field: Field) {
     const prior = (member: Member) => {
       let p = priors.get(member);
       if (p === undefined) {
-        p = member.base.logPrior + complaintWeight(symptoms, member.base.faults);
+        p = expected.logPrior(member.base) + complaintWeight(symptoms, member.base.faults);
         priors.set(member, p);
       }
       return p;
@@ -224,7 +236,7 @@ export function openRanker(field: Field) {
         probability: 0,
       };
     });
-    const nothing = nullWeight(taken, best);
+    const nothing = nullWeight(taken, best, expected.noneOfThese);
     const explained = normaliseInPlace(logs);
     const noneOfThese = 1 / (1 + Math.exp(Math.min(explained - nothing, 700)));
     best.forEach((b, n) => {
@@ -271,9 +283,9 @@ function jointly(readings: number): number {
   return Math.max(24, Math.min(JOINT, Math.floor(2e8 / readings ** 3)));
 }
 
-/** Log weight of "none of these": one in two hundred, and every reading spread three times as wide as a bad guess. */
-function nullWeight(taken: readonly Taken[], best: readonly Ranked[]): number {
-  let log = Math.log(0.005);
+/** Log weight of "none of these": its chance, and every reading spread three times as wide as a bad guess. */
+function nullWeight(taken: readonly Taken[], best: readonly Ranked[], chance: number): number {
+  let log = Math.log(chance);
   const rows = best[0]?.weighed.given.rows ?? [];
   for (const row of rows) log += Math.log(Math.min(2 * row.anything, 1 / (3 * Math.sqrt(row.scatter))));
   for (const t of taken) if (typeof t.value === 'boolean' || t.value === null) log += Math.log(0.4);
