@@ -25,6 +25,7 @@ export const LIST_LIMITS = {
   symptoms: 20,
   repairs: 40,
   sets: 60,
+  left: 60,
   faults: 6,
   targets: 40,
   leave: 40,
@@ -196,6 +197,8 @@ const ENVELOPE: Readonly<Record<string, Rule>> = {
   type: () => null,
 };
 
+const SETS = list(LIST_LIMITS.sets, record({ faults: list(LIST_LIMITS.faults, word), probability: share }));
+
 const BODIES: { readonly [T in EventType]: Readonly<Record<string, Rule>> } = {
   jobOpened: { machine: slug, title: text(TEXT_LIMITS.title, 1), invented: flag },
   complaintHeard: { words: text(TEXT_LIMITS.words, 0), symptoms: list(LIST_LIMITS.symptoms, word) },
@@ -211,7 +214,7 @@ const BODIES: { readonly [T in EventType]: Readonly<Record<string, Rule>> } = {
         { whileOpen: flag, saves: within, turnsAt: share },
       ),
     ),
-    sets: list(LIST_LIMITS.sets, record({ faults: list(LIST_LIMITS.faults, word), probability: share })),
+    sets: SETS,
     noneOfThese: share,
   },
   verdictReopened: { why: text(TEXT_LIMITS.why, 0) },
@@ -264,11 +267,24 @@ const BODIES: { readonly [T in EventType]: Readonly<Record<string, Rule>> } = {
   },
   entryStruck: { event: stamp },
   noteAdded: { text: text(TEXT_LIMITS.text, 1) },
+  repairsMade: {
+    repairs: list(LIST_LIMITS.repairs, word),
+    left: list(LIST_LIMITS.left, record({ fault: word, chance: share })),
+    noneOfThese: share,
+  },
+  proofLooked: { after: stamp, check: word, ok: flag, words: text(TEXT_LIMITS.why, 0) },
+  proofSaid: {
+    after: stamp,
+    proven: flag,
+    faultLeft: share,
+    sets: SETS,
+    why: text(TEXT_LIMITS.why, 0),
+  },
 };
 
 /** Fields that an earlier version did not write. */
 const LATER_FIELDS: { readonly [T in EventType]?: Readonly<Record<string, Rule>> } = {
-  readingTaken: { over: orNull(stamp) },
+  readingTaken: { over: orNull(stamp), after: orNull(stamp) },
   stepBegun: { seen: orNull(stamp) },
   stepDone: { seen: orNull(stamp) },
   noteAdded: { step: workId },

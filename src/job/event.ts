@@ -65,6 +65,8 @@ export interface ReadingTaken {
    * version. Two takes that did not know of each other are both shown until somebody picks.
    */
   readonly over?: string | null;
+  /** Id of the `repairsMade` event that it was taken after; null or left out for the bike as it came. */
+  readonly after?: string | null;
 }
 
 /** Of takes that did not know of each other this one counts. */
@@ -245,6 +247,48 @@ export interface ClipMarked {
   readonly step: string;
 }
 
+/** Chance of a fault, 0–1, words of a later version kept as they are. */
+export interface ChanceLeft {
+  readonly fault: string;
+  readonly chance: number;
+}
+
+/** The bike is repaired: what is read from here on, with this event's id as `after`, is the repaired bike. */
+export interface RepairsMade {
+  readonly type: 'repairsMade';
+  /** What was done, words of the catalogue of repairs. Words of a later version are kept as they are. */
+  readonly repairs: readonly string[];
+  /** What was believed at that moment of faults left (room `verdict`, after-repair.ts), kept word for word. */
+  readonly left: readonly ChanceLeft[];
+  /** Chance that no fault of the catalogue explained the readings, 0–1. */
+  readonly noneOfThese: number;
+}
+
+/** A look at the repaired bike that no meter takes: does it leak, does the wire run clear. */
+export interface ProofLooked {
+  readonly type: 'proofLooked';
+  /** Id of the `repairsMade` event. */
+  readonly after: string;
+  /** What was looked at, a word of room `proof` such as `leak`. Words of a later version are kept as they are. */
+  readonly check: string;
+  readonly ok: boolean;
+  /** What was found, or a figure as it was typed; may be empty. */
+  readonly words: string;
+}
+
+/** What the mechanic says of the repaired bike in the end, with what was known at that moment, kept word for word. */
+export interface ProofSaid {
+  readonly type: 'proofSaid';
+  /** Id of the `repairsMade` event. */
+  readonly after: string;
+  readonly proven: boolean;
+  /** Chance that any fault is left, 0–1. */
+  readonly faultLeft: number;
+  readonly sets: readonly FaultSet[];
+  /** Why it was said though the readings do not say it; may be empty. */
+  readonly why: string;
+}
+
 /** An earlier entry does not count, as if it never was; it stays in the log. Struck itself, the entry counts again. */
 export interface EntryStruck {
   readonly type: 'entryStruck';
@@ -281,6 +325,9 @@ export type EventBody =
   | PhotoAdded
   | ClipMarked
   | EntryStruck
+  | RepairsMade
+  | ProofLooked
+  | ProofSaid
   | NoteAdded;
 
 export type JobEvent = Envelope & EventBody;

@@ -1,35 +1,13 @@
 /** The state of a job: a fold over its events, the same whatever order they arrived in and however often. */
-import { checkKey, completeKey } from '../reading/catalogue.ts';
-import { readKey, type Value, writeKey } from '../reading/key.ts';
+import { checkKey } from '../reading/catalogue.ts';
 import type { Evidence, FaultSet } from '../verdict/answer.ts';
 import { type BenchState, foldBench } from './bench-fold.ts';
-import type { AcceptedLine, EventOf, EventType, JobEvent, Tools } from './event.ts';
+import type { AcceptedLine, EventOf, JobEvent, Tools } from './event.ts';
+import { foldProof, type ProofState } from './proof-fold.ts';
+import { foldReadings, type Reading, takenAgain, type Withdrawn } from './readings-fold.ts';
 import { inOrder } from './stamp.ts';
 import { liveEvents } from './struck.ts';
 import { foldWay, type WayState } from './way-fold.ts';
-
-export interface Taken {
-  /** Id of the `readingTaken` event. */
-  readonly event: string;
-  readonly key: string;
-  readonly value: Value;
-  readonly entered: string;
-  readonly at: string;
-  readonly who: string;
-}
-
-/** A key's value that counts, with the ones it replaced, oldest first. */
-export interface Reading extends Taken {
-  readonly earlier: readonly Taken[];
-  /** Takes with another value that did not know of this one, nor this of them: a person is to pick. Mostly empty. */
-  readonly disputed: readonly Taken[];
-}
-
-export interface Withdrawn extends Taken {
-  readonly why: string;
-  readonly withdrawnAt: string;
-  readonly withdrawnBy: string;
-}
 
 export interface Accepted {
   readonly event: string;
@@ -95,6 +73,8 @@ export interface JobState {
   readonly bench: BenchState;
   /** The way in: choices, ticks, troubles, stock. */
   readonly way: WayState;
+  /** The repaired bike: what was repaired, what was read and looked at since, what was said of it in the end. */
+  readonly proof: ProofState;
   /** Greatest event id: hand it to `writeEvent` as `last`. Null when there are no events. */
   readonly last: string | null;
 }
@@ -110,22 +90,12 @@ export function foldJob(events: readonly JobEvent[]): JobState {
   if (stray) throw new RangeError(`events must be of one job, got ${job} and ${stray.job}`);
   const ordered = liveEvents(all);
 
-  const withdrawals = new Map<string, EventOf<'readingWithdrawn'>>();
-  for (const event of ordered) {
-    // Gathered first: clocks may sort a withdrawal before the reading it names. The first one gives the reason.
-    if (event.type === 'readingWithdrawn' && !withdrawals.has(event.event))
-      withdrawals.set(event.event, event);
-  }
-
   let opened: JobState['opened'] = null;
   let complaint: JobState['complaint'] = null;
   let tools: Tools | null = null;
   let accepted: EventOf<'verdictAccepted'> | null = null;
   let reopened: JobState['reopened'] = null;
   const priors = new Map<string, OwnPrior>();
-  const byKey = new Map<string, (Taken & { readonly over: string | null | undefined })[]>();
-  const picks: { readonly id: string; readonly event: string }[] = [];
-  const withdrawn: Withdrawn[] = [];
   const notes: JobState['notes'][number][] = [];
 
   for (const event of ordered) {
@@ -145,32 +115,6 @@ export function foldJob(events: readonly JobEvent[]): JobState {
           hydrometer: event.hydrometer,
           supply: event.supply,
         };
-        break;
-      case 'readingTaken': {
-        const taken = {
-          event: event.id,
-          key: event.key,
-          value: event.value,
-          entered: event.entered,
-          at,
-          who,
-          over: event.over,
-        };
-        const gone = withdrawals.get(event.id);
-        if (gone) {
-          const { over: _over, ...what } = taken;
-          withdrawn.push({ ...what, why: gone.why, withdrawnAt: gone.at, withdrawnBy: gone.who });
-          break;
-        }
-        const same = sameReading(event.key);
-        const before = byKey.get(same) ?? [];
-        // Taken out and put back, so that the map's order is that of the values that count.
-        byKey.delete(same);
-        byKey.set(same, [...before, taken]);
-        break;
-      }
-      case 'readingPicked':
-        picks.push({ id: event.id, event: event.event });
         break;
       case 'verdictAccepted':
         accepted = event;
@@ -193,67 +137,41 @@ export function foldJob(events: readonly JobEvent[]): JobState {
     }
   }
 
-  const readings = [...byKey.values()].map((takes) => settle(takes, picks));
+  const { readings, withdrawn, takes } = foldReadings(ordered, null);
   return {
     job,
     opened,
     complaint,
     tools,
     readings,
-    again: readings.filter((reading) => reading.earlier.length > 0).map((reading) => reading.key),
+    again: takenAgain(readings),
     withdrawn,
-    accepted: accepted && describeAccepted(accepted, ordered),
+    accepted: accepted && describeAccepted(accepted, ordered, takes),
     reopened,
     priors: [...priors.values()],
     notes,
     bench: foldBench(ordered),
     way: foldWay(ordered),
+    proof: foldProof(ordered),
     last: all.at(-1)?.id ?? null,
   };
 }
 
-/** Which of a key's takes counts, and which others stand against it. A pick settles what was there when it was made. */
-function settle(
-  takes: readonly (Taken & { readonly over: string | null | undefined })[],
-  picks: readonly { readonly id: string; readonly event: string }[],
-): Reading {
-  const plain = takes.map(({ over: _over, ...taken }) => taken);
-  const pick = picks.findLast(({ event }) => takes.some((take) => take.event === event));
-  const last = takes.at(-1)!;
-  const earlier = (counts: string) => plain.filter(({ event }) => event !== counts);
-  if (pick && last.event < pick.id) {
-    const picked = plain.find(({ event }) => event === pick.event)!;
-    return { ...picked, earlier: earlier(picked.event), disputed: [] };
-  }
-  // A log of an earlier version does not say what was seen: then all of it was.
-  const seen = last.over === undefined ? last.event : (last.over ?? '');
-  const stands = ({ event, value }: Taken): boolean => {
-    if (value === last.value) return false;
-    if (pick && event < pick.id) return event === pick.event && last.over !== event;
-    return event > seen;
-  };
-  const others = earlier(last.event);
-  return { ...plain.at(-1)!, earlier: others, disputed: others.filter(stands) };
-}
-
-/** One text for every way to write a key: `batt_volts` and `batt_volts lights=low rpm=3000` are the same reading. */
-function sameReading(text: string): string {
-  const key = readKey(text);
-  return key ? writeKey(completeKey(key)) : text;
-}
-
-/** What can change a verdict after it was accepted. */
-const CHANGES: ReadonlySet<EventType> = new Set([
-  'readingTaken',
-  'readingWithdrawn',
-  'readingPicked',
-  'priorSet',
-]);
-
-function describeAccepted(event: EventOf<'verdictAccepted'>, ordered: readonly JobEvent[]): Accepted {
+function describeAccepted(
+  event: EventOf<'verdictAccepted'>,
+  ordered: readonly JobEvent[],
+  takes: ReadonlySet<string>,
+): Accepted {
   const { id, at, who, repairs, sets, noneOfThese } = event;
-  const changes = ordered.filter((other) => other.id > id && CHANGES.has(other.type));
+  const changes = ordered.filter((other) => other.id > id && changesVerdict(other, takes));
   return { event: id, at, who, repairs, sets, noneOfThese, changesSince: changes.length };
+}
+
+/** Whether an event can change a verdict that was accepted before it: `takes` are the readings it rests on. */
+function changesVerdict(event: JobEvent, takes: ReadonlySet<string>): boolean {
+  if (event.type === 'priorSet') return true;
+  if (event.type === 'readingTaken') return takes.has(event.id);
+  return (event.type === 'readingWithdrawn' || event.type === 'readingPicked') && takes.has(event.event);
 }
 
 /**
@@ -261,12 +179,25 @@ function describeAccepted(event: EventOf<'verdictAccepted'>, ordered: readonly J
  * of a later version) stay in the state but not in the evidence, where they could only stop the verdict.
  */
 export function evidenceOf(state: JobState): Evidence {
-  const { clamp, loadTester, hydrometer, supply } = state.tools ?? MULTIMETER_ONLY;
-  const known = state.readings.filter((reading) => checkKey(reading.key).ok);
+  return evidenceFrom(state.readings, state.tools, state.complaint?.symptoms ?? []);
+}
+
+/** What the proof looks at: the repaired bike alone, and nothing of what the owner said of it before. */
+export function proofEvidenceOf(state: JobState): Evidence {
+  return evidenceFrom(state.proof.readings, state.tools, []);
+}
+
+function evidenceFrom(
+  readings: readonly Reading[],
+  tools: Tools | null,
+  symptoms: readonly string[],
+): Evidence {
+  const { clamp, loadTester, hydrometer, supply } = tools ?? MULTIMETER_ONLY;
+  const known = readings.filter((reading) => checkKey(reading.key).ok);
   return {
-    symptoms: state.complaint?.symptoms ?? [],
+    symptoms,
     readings: Object.fromEntries(known.map(({ key, value }) => [key, value])),
-    again: known.filter((reading) => reading.earlier.length > 0).map((reading) => reading.key),
+    again: takenAgain(known),
     tools: { clamp, loadTester, hydrometer, supply },
   };
 }

@@ -19,6 +19,9 @@ const STRIKABLE: ReadonlySet<EventType> = new Set([
   'deviationNoted',
   'photoAdded',
   'clipMarked',
+  'repairsMade',
+  'proofLooked',
+  'proofSaid',
   'entryStruck',
 ]);
 

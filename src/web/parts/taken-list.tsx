@@ -1,6 +1,6 @@
 import type { JSX } from 'preact';
 import { useRef } from 'preact/hooks';
-import type { Reading, Taken } from '../../job/fold.ts';
+import type { Reading, Taken } from '../../job/readings-fold.ts';
 import { describeKey, kindOf } from '../keys.ts';
 import { showTime, showValue } from '../show.ts';
 import { happened, happenedUndoably, job, takenNow } from '../state/job.ts';
