@@ -14,7 +14,10 @@ export function newParts(
   targets: readonly { readonly id: string; readonly repairs: readonly string[] }[],
   chosen: readonly string[],
 ): readonly Part[] {
-  return targets
-    .filter(({ id }) => chosen.includes(id))
-    .flatMap(({ repairs }) => repairs.flatMap((repair) => BRINGS[repair] ?? []));
+  return targets.filter(({ id }) => chosen.includes(id)).flatMap(({ repairs }) => partsOfRepairs(repairs));
+}
+
+/** The parts that repairs bring. */
+export function partsOfRepairs(repairs: readonly string[]): readonly Part[] {
+  return repairs.flatMap((repair) => BRINGS[repair] ?? []);
 }

@@ -110,8 +110,10 @@ interface Looked {
   readonly band: Band | null;
 }
 
-export function openProofPlanner(spec: ChargingSpec) {
+/** `must` are readings taken whatever they find, beside those of every proof. */
+export function openProofPlanner(spec: ChargingSpec, must: readonly string[] = []) {
   const offers = candidates(spec);
+  const always = [...ALWAYS, ...must];
 
   /** `sound` is the sound bike on what was read so far, `faulty` every set that may be left. */
   return (sound: Ranked, faulty: readonly Ranked[], evidence: Evidence): readonly Planned[] => {
@@ -128,7 +130,7 @@ export function openProofPlanner(spec: ChargingSpec) {
     const unseen = Float64Array.from(faulty, ({ probability }) => probability);
     const paid = paidSetUps(evidence);
     const plan: Planned[] = [];
-    const take = (chosen: Looked, always: boolean): void => {
+    const take = (chosen: Looked, needed: boolean): void => {
       open.splice(open.indexOf(chosen), 1);
       const { key } = chosen.offer;
       plan.push({
@@ -137,14 +139,14 @@ export function openProofPlanner(spec: ChargingSpec) {
         band: chosen.band,
         finds: gainOf(chosen, unseen),
         shows: showsOf(chosen, faulty, unseen),
-        always,
+        always: needed,
       });
       for (const need of setUpsOf(key)) paid.add(need);
       for (let h = 0; h < unseen.length; h++) unseen[h] = unseen[h]! * (1 - chosen.power[h]!);
     };
-    for (const text of ALWAYS) {
-      const must = open.find(({ offer }) => offer.text === text);
-      if (must) take(must, true);
+    for (const text of always) {
+      const wanted = open.find(({ offer }) => offer.text === text);
+      if (wanted) take(wanted, true);
     }
     while (plan.length < MOST) {
       let best: Looked | null = null;

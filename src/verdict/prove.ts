@@ -69,17 +69,21 @@ const NAMED = 0.001;
 const BAND = 1.96;
 
 /**
- * `spec` is the bike as it is now, the new parts' sheets counting. Throws RangeError when a chance is not between 0
- * and 1.
+ * `spec` is the bike as it is now, the new parts' sheets counting; `must` are readings that these repairs want whatever
+ * they find. Throws RangeError when a chance is not between 0 and 1.
  */
-export function openProver(spec: ChargingSpec, after: AfterRepair, seed = 1): Prover {
+export function openProver(
+  spec: ChargingSpec,
+  after: AfterRepair,
+  { must = [], seed = 1 }: { readonly must?: readonly string[]; readonly seed?: number } = {},
+): Prover {
   for (const [fault, chance] of Object.entries(after.left))
     if (!(chance > 0 && chance < 1))
       throw new RangeError(`chance of ${fault} must be above 0 and below 1, got ${chance}`);
   const field = openField(spec, catalogueWeights(), seed);
   const expected = { logPrior: logPriorLeft(after), noneOfThese: after.noneOfThese };
   const rank = openRanker(field, expected);
-  const planOf = openProofPlanner(spec);
+  const planOf = openProofPlanner(spec, must);
   const choose = openChooser(spec);
   const known = new Map<string, Taken>();
   const before = (1 - after.noneOfThese) * Math.exp(expected.logPrior({ atoms: [] }));

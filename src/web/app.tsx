@@ -47,6 +47,7 @@ function JobPage(props: { readonly here: Extract<Route, { at: 'job' }> }): JSX.E
       {station === 'odds' && <Fetched of={openOdds}>{({ Odds }) => <Odds />}</Fetched>}
       {station === 'way' && <Fetched of={openWay}>{({ Way }) => <Way />}</Fetched>}
       {station === 'bench' && <Fetched of={openBench}>{({ Bench }) => <Bench />}</Fetched>}
+      {station === 'proof' && <Fetched of={openProof}>{({ ProofStation }) => <ProofStation />}</Fetched>}
     </>
   );
 }
@@ -59,10 +60,11 @@ const openOdds = () => import('./stations/odds.tsx');
 const openWay = () => import('./stations/way.tsx');
 const openClocks = () => import('./parts/bench-clocks.tsx');
 const openBench = () => import('./stations/bench.tsx');
+const openProof = () => import('./stations/proof.tsx');
 /** The stations of a job, all of them once the first stands: the laptop may be switched off before the next is opened. */
 function fetchStations(): () => void {
   return later(() => {
-    for (const open of [openComplaint, openReadings, openVerdict, openOdds, openWay, openBench])
+    for (const open of [openComplaint, openReadings, openVerdict, openOdds, openWay, openBench, openProof])
       void open().catch(() => undefined);
   }, 0);
 }

@@ -3,8 +3,8 @@
  * nothing of the server.
  */
 
-export type Station = 'complaint' | 'readings' | 'verdict' | 'way' | 'bench';
-export const STATIONS: readonly Station[] = ['complaint', 'readings', 'verdict', 'way', 'bench'];
+export type Station = 'complaint' | 'readings' | 'verdict' | 'way' | 'bench' | 'proof';
+export const STATIONS: readonly Station[] = ['complaint', 'readings', 'verdict', 'way', 'bench', 'proof'];
 
 /** A page of a job: a station, or one that is reached from a station. */
 export type Place = Station | 'odds';
@@ -22,6 +22,7 @@ export const PLACE_NAMES: Readonly<Record<Place, string>> = {
   odds: 'Odds',
   way: 'Way in',
   bench: 'Bench',
+  proof: 'Proof',
 };
 
 export type Route =
@@ -38,7 +39,7 @@ export type Route =
   | { readonly at: 'nowhere'; readonly path: string };
 
 /** Places that can be opened at one thing: a reading to take, a step to do. */
-const TAKES: ReadonlySet<Place> = new Set<Place>(['readings', 'bench']);
+const TAKES: ReadonlySet<Place> = new Set<Place>(['readings', 'bench', 'proof']);
 
 /** Reads `#/job/<id>/readings?take=<key>`. A path that means nothing gives `nowhere`, never an error. */
 export function readRoute(hash: string): Route {

@@ -73,7 +73,7 @@ interface Slot<Q> {
 }
 
 /** One question on its way, the newest behind it. */
-function openSlot<Q>(send: (id: number, question: Q) => void, nextId: () => number) {
+export function openSlot<Q>(send: (id: number, question: Q) => void, nextId: () => number) {
   let slot: Slot<Q> = { inFlight: null, next: null };
   const post = (question: Q): void => {
     slot.inFlight = { id: nextId(), question };

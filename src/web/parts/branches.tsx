@@ -1,7 +1,8 @@
 import type { JSX } from 'preact';
 import { MEMBER_NAMES } from '../../draw/member-names.ts';
 import type { Branch } from '../../verdict/answer.ts';
-import { capital, inHundred } from '../show.ts';
+import { inHundred } from '../../verdict/say-chance.ts';
+import { capital } from '../show.ts';
 
 /** Whole bikes in a hundred, never none and never all. */
 function hundredth(probability: number): string {

@@ -1,5 +1,5 @@
 import type { JSX } from 'preact';
-import { inHundred } from '../show.ts';
+import { inHundred } from '../../verdict/say-chance.ts';
 
 /** A probability as a bar with its figure. The bar is decoration: the figure says it. */
 export function Chance(props: { readonly probability: number; readonly done?: boolean }): JSX.Element {

@@ -1,9 +1,10 @@
 import type { JSX } from 'preact';
 import type { Value } from '../../reading/key.ts';
 import type { Doubt } from '../../verdict/answer.ts';
+import { inHundred } from '../../verdict/say-chance.ts';
 import { describeKey, kindOf } from '../keys.ts';
-import { inHundred, showValue } from '../show.ts';
-import { job } from '../state/job.ts';
+import { showValue } from '../show.ts';
+import { proof, proving, readings } from '../state/side.ts';
 import { openReading } from '../state/taking.ts';
 import { answer } from '../state/verdict.ts';
 import { mistakeWords } from '../words/mistakes.ts';
@@ -39,9 +40,9 @@ function DoubtLine(props: { readonly doubt: Doubt; readonly value: Value | undef
 
 /** The readings that do not fit, each to be taken again before it is believed. */
 export function Doubts(): JSX.Element | null {
-  const doubts = answer.value?.doubtful ?? [];
+  const doubts = (proving.value ? proof.value : answer.value)?.doubtful ?? [];
   if (doubts.length === 0) return null;
-  const values = new Map(job.value.readings.map((reading) => [reading.key, reading.value]));
+  const values = new Map(readings.value.map((reading) => [reading.key, reading.value]));
   return (
     <section class="warn" aria-label="Readings that do not fit">
       {doubts.map((doubt) => (

@@ -5,7 +5,7 @@ import { typeKey } from '../entry.ts';
 import type { Chosen } from '../keys.ts';
 import { showValue } from '../show.ts';
 import { draft, enter, type Trouble, tryEntry, type } from '../state/taking.ts';
-import { askSound, bands, soundShows } from '../state/verdict.ts';
+import { askSound, shownBands, soundShows } from '../state/verdict.ts';
 import { BandFigure } from './band-figure.tsx';
 import { Fig } from './fig.tsx';
 import { Keypad } from './keypad.tsx';
@@ -151,8 +151,8 @@ function Figures(props: { readonly chosen: Chosen }): JSX.Element {
 export function EntryPad(props: { readonly chosen: Chosen }): JSX.Element {
   const { chosen } = props;
   // Another bike, or a bike opened anew, clears the bands: ask again.
-  void bands.value;
-  useEffect(() => askSound(chosen.key), [chosen.key, bands.value]);
+  void shownBands.value;
+  useEffect(() => askSound(chosen.key), [chosen.key, shownBands.value]);
   return (
     <section id="pad" class="pad stack" aria-label={`Entry in ${showUnit(chosen)}`}>
       {chosen.kind.unit === 'seen' ? <Seen chosen={chosen} /> : <Figures chosen={chosen} />}

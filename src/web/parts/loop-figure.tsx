@@ -3,6 +3,7 @@ import { useEffect, useState } from 'preact/hooks';
 import { probePointsOf } from '../../draw/loop.ts';
 import type { LoopInput, Probes } from '../../draw/loop-plan.ts';
 import { MEMBERS, type Member } from '../../fault/catalogue.ts';
+import { FAULTS } from '../../fault/faults.ts';
 import { readKey } from '../../reading/key.ts';
 import type { ProbePoint } from '../../reading/kinds.ts';
 import { probesFor } from '../../reading/probes.ts';
@@ -12,8 +13,8 @@ import { type Chosen, describeKey, kindOf } from '../keys.ts';
 import { showValue } from '../show.ts';
 import { bandWords } from '../sound.ts';
 import { askDrawing } from '../state/drawing.ts';
-import { job } from '../state/job.ts';
 import { machine } from '../state/machine.ts';
+import { proof, proving, readings } from '../state/side.ts';
 import { answer, soundShows } from '../state/verdict.ts';
 import { Sheet } from './sheet.tsx';
 
@@ -33,20 +34,30 @@ function useNarrow(): boolean {
   return narrow;
 }
 
+/** What each member is suspected of, of the bike that is being read; null while it is not known. */
+function suspicionNow(): Readonly<Record<Member, number>> | null {
+  if (!proving.value) return answer.value?.suspicion ?? null;
+  if (proof.value === null) return null;
+  const shares = { ...UNKNOWN };
+  for (const { fault, probability } of proof.value.left) shares[FAULTS[fault].member] += probability;
+  for (const member of MEMBERS) shares[member] = Math.min(1, shares[member]);
+  return shares;
+}
+
 /** Members that a reading speaks of and that are hardly suspected any more. */
 function provenMembers(): readonly Member[] {
-  const got = answer.value;
+  const suspicion = suspicionNow();
   // What nothing explains proves nothing either.
-  if (!got || !isExplained(got)) return [];
-  const { suspicion } = got;
-  const spoken = new Set(job.value.readings.flatMap((reading) => kindOf(reading.key)?.about ?? []));
+  const explained = proving.value ? proof.value?.misfit === false : answer.value && isExplained(answer.value);
+  if (!suspicion || !explained) return [];
+  const spoken = new Set(readings.value.flatMap((reading) => kindOf(reading.key)?.about ?? []));
   return MEMBERS.filter((member) => spoken.has(member) && suspicion[member] < PROVEN);
 }
 
 /** The newest figure at rest and running, where the drawing has room for it. */
 function figures(): Partial<Record<Member, string>> {
   const found: Partial<Record<Member, string>> = {};
-  for (const { key, value } of job.value.readings) {
+  for (const { key, value } of readings.value) {
     const kind = kindOf(key);
     const member = kind?.about[0];
     if (kind && member && typeof value === 'number') found[member] = showValue(value, kind.unit);
@@ -87,7 +98,7 @@ function inputFor(
   };
   return {
     ...circuit,
-    suspicion: answer.value?.suspicion ?? UNKNOWN,
+    suspicion: suspicionNow() ?? UNKNOWN,
     proven: provenMembers(),
     readings: figures(),
     probes: chosen ? probes(chosen, probePointsOf(circuit)) : null,

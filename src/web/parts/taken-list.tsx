@@ -1,10 +1,13 @@
 import type { JSX } from 'preact';
 import { useRef } from 'preact/hooks';
 import type { Reading, Taken } from '../../job/readings-fold.ts';
+import type { Held } from '../../verdict/prove.ts';
 import { describeKey, kindOf } from '../keys.ts';
 import { showTime, showValue } from '../show.ts';
-import { happened, happenedUndoably, job, takenNow } from '../state/job.ts';
-import { openReading } from '../state/taking.ts';
+import { bandWords } from '../sound.ts';
+import { happened, happenedUndoably, job } from '../state/job.ts';
+import { proof, proving, readings } from '../state/side.ts';
+import { afterNow, openReading, takenNow } from '../state/taking.ts';
 import { answer } from '../state/verdict.ts';
 import { Fig } from './fig.tsx';
 import { useGrowing } from './later.tsx';
@@ -13,6 +16,17 @@ import { Press } from './press-button.tsx';
 function shown({ key, value, entered }: Taken): string {
   const kind = kindOf(key);
   return kind ? showValue(value, kind.unit) : entered || String(value);
+}
+
+interface HeldWords {
+  readonly words: string;
+  readonly inside: boolean;
+}
+
+function heldWords(held: Held | undefined): HeldWords | null {
+  const kind = held && kindOf(held.key);
+  if (!held || !kind || held.band === null || held.inside === null) return null;
+  return { words: bandWords({ band: held.band, openShare: 0 }, kind.unit), inside: held.inside };
 }
 
 function withdraw(reading: Reading): void {
@@ -27,8 +41,10 @@ function TakenLine(props: {
   readonly today: Date;
   readonly doubt: boolean;
   readonly alone: boolean;
+  /** What the repaired bike should have shown, in words, and whether it did; null where nothing is said of it. */
+  readonly held: HeldWords | null;
 }): JSX.Element {
-  const { reading, doubt, alone } = props;
+  const { reading, doubt, alone, held } = props;
   const what = describeKey(reading.key);
   return (
     <li>
@@ -40,6 +56,12 @@ function TakenLine(props: {
           {doubt && <b class="flag"> ▲ does not fit</b>}
           {alone && <span class="alone"> ○ nothing else checks this one</span>}
         </p>
+        {held && (
+          <p class={held.inside ? 'quiet' : undefined}>
+            {held.inside ? <b class="mark done">◆ as it should be</b> : <b class="flag">▲ outside</b>}{' '}
+            {held.words}
+          </p>
+        )}
         {reading.disputed.length > 0 && (
           <div class="warn stack tight">
             <p>
@@ -76,29 +98,40 @@ function TakenLine(props: {
 
 /** The readings that count, the newest first, and those that were withdrawn. */
 export function TakenList(): JSX.Element {
-  const { readings, withdrawn } = job.value;
+  const withdrawn = proving.value ? job.value.proof.withdrawn : job.value.withdrawn;
+  const taken = readings.value;
   const today = new Date();
-  const shownCount = useGrowing(readings.length, 3);
+  const shownCount = useGrowing(taken.length, 3);
   const lines = useRef(new Map<string, { readonly said: string; readonly line: JSX.Element }>());
-  const doubtful = new Set(answer.value?.doubtful.map(({ key }) => key));
-  const unchecked = new Set(answer.value?.unchecked);
+  const found = proving.value ? proof.value : answer.value;
+  const doubtful = new Set(found?.doubtful.map(({ key }) => key));
+  const unchecked = new Set(proving.value ? [] : answer.value?.unchecked);
+  const held = new Map(proving.value ? proof.value?.held.map((one) => [one.key, one]) : []);
   /** A line is built anew only when it says something else: a list of twenty-five would hold up every entry. */
   const lineOf = (reading: Reading): JSX.Element => {
     const doubt = doubtful.has(reading.key);
     const alone = unchecked.has(reading.key) && !doubt;
-    const said = `${reading.event} ${reading.earlier.length} ${reading.disputed.length} ${doubt} ${alone} ${today.toDateString()}`;
+    const words = heldWords(held.get(reading.key));
+    const said = `${reading.event} ${reading.earlier.length} ${reading.disputed.length} ${doubt} ${alone} ${words?.words} ${words?.inside} ${today.toDateString()}`;
     const kept = lines.current.get(reading.event);
     if (kept?.said === said) return kept.line;
     const line = (
-      <TakenLine key={reading.event} reading={reading} today={today} doubt={doubt} alone={alone} />
+      <TakenLine
+        key={reading.event}
+        reading={reading}
+        today={today}
+        doubt={doubt}
+        alone={alone}
+        held={words}
+      />
     );
     lines.current.set(reading.event, { said, line });
     return line;
   };
-  if (readings.length === 0 && withdrawn.length === 0) return <p class="quiet">None yet.</p>;
+  if (taken.length === 0 && withdrawn.length === 0) return <p class="quiet">None yet.</p>;
   return (
     <>
-      <ol class="taken-list">{readings.toReversed().slice(0, shownCount).map(lineOf)}</ol>
+      <ol class="taken-list">{taken.toReversed().slice(0, shownCount).map(lineOf)}</ol>
       {withdrawn.length > 0 && (
         <>
           <h3>Withdrawn, not counted</h3>
@@ -119,6 +152,7 @@ export function TakenList(): JSX.Element {
                       value: gone.value,
                       entered: gone.entered,
                       over: takenNow(gone.key),
+                      ...afterNow(),
                     })
                   }
                 >

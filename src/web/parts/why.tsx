@@ -12,10 +12,11 @@ import {
   troubleOf,
 } from '../../verdict/explain-words.ts';
 import type { Effect, Suspect } from '../../verdict/explanation.ts';
+import { inHundred } from '../../verdict/say-chance.ts';
 import { isExplained } from '../advised.ts';
 import { describeKey, kindOf } from '../keys.ts';
 import { writeRoute } from '../route.ts';
-import { capital, countWords, inHundred, listWords, showValue } from '../show.ts';
+import { capital, countWords, listWords, showValue } from '../show.ts';
 import { job, jobId } from '../state/job.ts';
 import { answer, explanation, failure, lookWhy } from '../state/verdict.ts';
 import { effectSize } from '../words/advice.ts';

@@ -130,11 +130,6 @@ export function openNewJob(machine: string, title: string, invented: boolean): s
   return id;
 }
 
-/** Id of the take of a reading that is on screen now; null where there is none. */
-export function takenNow(key: string): string | null {
-  return job.peek().readings.find((reading) => reading.key === key)?.event ?? null;
-}
-
 export function dropEntry(id: string): void {
   outbox.drop(id);
 }

@@ -7,9 +7,10 @@ import { readEntry } from '../entry.ts';
 import { type Chosen, chooseKey, describeKey, sameReading } from '../keys.ts';
 import { checkSane } from '../sane.ts';
 import { showValue } from '../show.ts';
-import { happened, job, jobId, takenNow } from './job.ts';
+import { happened, job, jobId } from './job.ts';
 import { machine } from './machine.ts';
 import { go, route, slide } from './place.ts';
+import { proof, proofNext, proofThinking, proving, readings } from './side.ts';
 import { showUndo } from './undo.ts';
 import { answer, thinking } from './verdict.ts';
 
@@ -17,15 +18,15 @@ import { answer, thinking } from './verdict.ts';
 const asked = computed(() => (route.value.at === 'job' ? route.value.take : null));
 
 /** The reading that the verdict proposes; null when none is worth its minutes or none is known yet. */
-export const proposed = computed(() => answer.value?.next?.key ?? null);
+export const proposed = computed(() => (proving.value ? proofNext.value : (answer.value?.next?.key ?? null)));
 
 /** The proposal was answered a moment ago and the next one is still being worked out. */
 const answered = computed(
   () =>
-    thinking.value &&
+    (proving.value ? proofThinking.value : thinking.value) &&
     proposed.value !== null &&
-    job.value.readings.some((reading) => sameReading(reading.key, proposed.value ?? '')) &&
-    !answer.value?.doubtful.some((doubt) => doubt.key === proposed.value),
+    readings.value.some((reading) => sameReading(reading.key, proposed.value ?? '')) &&
+    !(proving.value ? proof.value : answer.value)?.doubtful.some((doubt) => doubt.key === proposed.value),
 );
 
 /** On the bike of this job; before its file is here, any key of the catalogue will do. */
@@ -42,13 +43,13 @@ export const unknownKey = computed(() =>
   asked.value !== null && choose(asked.value) === null ? asked.value : null,
 );
 
-/** Opens the Readings station on a reading; null for the proposed one. */
+/** Opens the station of the bike that is being read on a reading; null for the proposed one. */
 export function takeReading(key: string | null): void {
   const id = jobId.peek();
   if (id === null) return;
-  const to = { at: 'job', job: id, station: 'readings', take: key } as const;
+  const to = { at: 'job', job: id, station: proving.peek() ? 'proof' : 'readings', take: key } as const;
   const here = route.peek();
-  if (here.at === 'job' && here.station === 'readings') slide(to);
+  if (here.at === 'job' && here.station === to.station) slide(to);
   else go(to);
 }
 
@@ -59,7 +60,7 @@ export const picking = signal<{ readonly about: Member | null } | null>(null);
 export function pickAbout(member: Member): void {
   const here = route.peek();
   if (here.at !== 'job') return;
-  if (here.station !== 'readings') takeReading(null);
+  if (here.station !== 'readings' && here.station !== 'proof') takeReading(null);
   picking.value = { about: member };
 }
 
@@ -132,6 +133,16 @@ export function tryEntry(now: Chosen, text: string, insist: boolean): Tried {
   };
 }
 
+/** Id of the take of a reading that is on screen now; null where there is none. */
+export function takenNow(key: string): string | null {
+  return readings.peek().find((reading) => reading.key === key)?.event ?? null;
+}
+
+/** Which bike a reading is of, as the entry writes it. */
+export function afterNow(): { readonly after?: string | null } {
+  return proving.peek() ? { after: job.peek().proof.made?.event ?? null } : {};
+}
+
 /** Enters a reading and moves on to the proposed one. */
 export function enter(now: Chosen, value: Value, entered: string): void {
   const event = happened({
@@ -140,6 +151,7 @@ export function enter(now: Chosen, value: Value, entered: string): void {
     value,
     entered: entered.slice(0, 60),
     over: takenNow(now.key),
+    ...afterNow(),
   });
   type('');
   // The next reading in a task of its own: what was entered is on its way first.

@@ -5,12 +5,13 @@ import type { Explanation } from '../../verdict/explanation.ts';
 import { type Ask, type Chances, openThinker, type Reply } from '../think.ts';
 import { evidence, jobId, loading, priors } from './job.ts';
 import { machine } from './machine.ts';
+import { bandWanted, proofBands, proving } from './side.ts';
 
 export const answer = signal<Answer | null>(null);
 export const thinking = signal(false);
 export const failure = signal<string | null>(null);
 /** What a sound bike shows, by reading key, as far as it was asked. */
-export const bands = signal<ReadonlyMap<string, SoundShows>>(new Map());
+const bands = signal<ReadonlyMap<string, SoundShows>>(new Map());
 
 /** Chances before any reading on this bike, as this job has them and by the catalogue alone; null until worked out. */
 export const chances = signal<{ readonly now: Chances; readonly catalogue: Chances } | null>(null);
@@ -106,11 +107,15 @@ export function lookWhy(): () => void {
   };
 }
 
+/** What a sound bike shows, or the repaired one where that is being read, by reading key. */
+export const shownBands = computed(() => (proving.value ? proofBands.value : bands.value));
+
 /** What a sound bike of this kind shows for a key; null until the worker has said. */
 export function soundShows(key: string): SoundShows | null {
-  return bands.value.get(key) ?? null;
+  return shownBands.value.get(key) ?? null;
 }
 
 export function askSound(key: string): void {
-  if (spec.peek() && !bands.peek().has(key)) thinker.sound(key);
+  if (proving.peek()) bandWanted.value = key;
+  else if (spec.peek() && !bands.peek().has(key)) thinker.sound(key);
 }

@@ -1,6 +1,7 @@
 import type { JSX } from 'preact';
 import { FAULTS } from '../../fault/faults.ts';
 import type { Answer } from '../../verdict/answer.ts';
+import { inHundred } from '../../verdict/say-chance.ts';
 import { advisedLines } from '../advised.ts';
 import { Accept } from '../parts/accept.tsx';
 import { DoubtLeft } from '../parts/doubt-left.tsx';
@@ -11,7 +12,7 @@ import { Misfit } from '../parts/misfit.tsx';
 import { ToDo } from '../parts/to-do.tsx';
 import { Why } from '../parts/why.tsx';
 import { writeRoute } from '../route.ts';
-import { inHundred, listWords } from '../show.ts';
+import { listWords } from '../show.ts';
 import { job, jobId } from '../state/job.ts';
 import { pickAbout } from '../state/taking.ts';
 import { answer, failure, thinking } from '../state/verdict.ts';

@@ -1,7 +1,7 @@
 /** What doing a repair costs and saves, what would change the advice, and how much a reading says, in words. */
 import type { RepairLine } from '../../verdict/answer.ts';
 import type { Cost } from '../../verdict/repairs.ts';
-import { ofHundred } from '../show.ts';
+import { ofHundred } from '../../verdict/say-chance.ts';
 
 /** Minutes as one says them, never broken at the end of a line: `12 min`, `45 min`, `2½ h`. */
 export function minuteWords(minutes: number): string {

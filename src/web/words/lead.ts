@@ -6,8 +6,9 @@ import type { FaultId, RepairId } from '../../fault/catalogue.ts';
 import { FAULTS } from '../../fault/faults.ts';
 import type { Answer, FaultSet } from '../../verdict/answer.ts';
 import { troubleOf } from '../../verdict/explain-words.ts';
+import { inHundred } from '../../verdict/say-chance.ts';
 import { isExplained } from '../advised.ts';
-import { chanceWord, inHundred, listWords } from '../show.ts';
+import { chanceWord, listWords } from '../show.ts';
 
 /** A repair called for by at least this chance stands for a part called dead; below it is done on the chance. */
 const CALLED_DEAD = 0.5;
