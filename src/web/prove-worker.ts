@@ -1,17 +1,9 @@
 /** The worker that proves: the same inference as the verdict's, on the repaired bike. One bike at a time. */
-import type { Evidence } from '../verdict/answer.ts';
+import { voltsBand } from '../proof/prove-job.ts';
 import { openProver, type Prover } from '../verdict/prove.ts';
-import type { CurveBand, Question, Reply, Told } from './prove.ts';
+import type { Question, Reply, Told } from './prove.ts';
 
 const scope = globalThis as unknown as DedicatedWorkerGlobalScope;
-
-/** Engine speeds of the chart, rpm, with the words of a reading's key; idle is where most engines of this kind idle. */
-const SPEEDS = [
-  [1030, 'idle'],
-  [2000, '2000'],
-  [3000, '3000'],
-  [5000, '5000'],
-] as const;
 
 let prover: Prover | null = null;
 let opened = '';
@@ -25,13 +17,6 @@ function open({ spec, after, must }: Question): Prover {
   return prover;
 }
 
-function curveOf(from: Prover, evidence: Evidence): CurveBand {
-  return SPEEDS.flatMap(([rpm, word]) => {
-    const band = from.band(`batt_volts charged=True lights=low rpm=${word}`, evidence);
-    return band ? [[rpm, band.low, band.high] as const] : [];
-  });
-}
-
 function answer(question: Question): Told {
   const from = open(question);
   const { evidence, wanted } = question;
@@ -40,7 +25,7 @@ function answer(question: Question): Told {
   const band = wanted === null ? null : (planned?.band ?? from.band(wanted, evidence));
   return {
     proof,
-    curve: curveOf(from, evidence),
+    volts: voltsBand(from, evidence),
     shows: wanted === null ? null : { band, openShare: band ? 0 : 1 },
   };
 }

@@ -1,24 +1,16 @@
 /** The wire between the station Proof and its worker: one question on its way, the newest behind it. */
-import type { ChargingSpec } from '../circuit/spec.ts';
-import type { AfterRepair } from '../verdict/after-repair.ts';
-import type { Evidence, SoundShows } from '../verdict/answer.ts';
+import type { Repaired, VoltsBand } from '../proof/prove-job.ts';
+import type { SoundShows } from '../verdict/answer.ts';
 import type { Proof } from '../verdict/prove.ts';
 
-/** Band over engine speed, [rpm, low V, high V] in order of rpm. */
-export type CurveBand = readonly (readonly [rpm: number, low: number, high: number])[];
-
-export interface Question {
-  readonly spec: ChargingSpec;
-  readonly after: AfterRepair;
-  readonly must: readonly string[];
-  readonly evidence: Evidence;
+export interface Question extends Repaired {
   /** A reading whose band is wanted beside; null for none. */
   readonly wanted: string | null;
 }
 
 export interface Told {
   readonly proof: Proof;
-  readonly curve: CurveBand;
+  readonly volts: VoltsBand;
   readonly shows: SoundShows | null;
 }
 

@@ -1,6 +1,6 @@
 /** A job in the middle of the bench: everything off, as found written down, the bead and two lockers on. */
 import type { EventBody } from '../../src/job/event.ts';
-import { writeEvent } from '../../src/job/stamp.ts';
+import { putBodies } from './put-bodies.ts';
 
 export const STORY = 'bench-story';
 const MINUTE = 60_000;
@@ -84,22 +84,7 @@ export async function putStory(address: string, nowMs = NOW): Promise<void> {
     ...RECORDS,
     { type: 'stepDone', step: 'stator-compare', seen: null },
   ];
-  const events: ReturnType<typeof writeEvent>[] = [];
-  for (const [n, body] of bodies.entries())
-    events.push(
-      writeEvent(
-        { job: STORY, who: 'the lead', device: 'benchstory' },
-        body,
-        events.at(-1)?.id ?? null,
-        nowMs - (bodies.length - n) * 4 * MINUTE,
-      ),
-    );
-  const answer = await fetch(`${address}/api/jobs`, {
-    method: 'POST',
-    headers: { 'content-type': 'application/json' },
-    body: JSON.stringify(events),
-  });
-  if (!answer.ok) throw new Error(`${answer.status} ${await answer.text()}`);
+  await putBodies(address, { job: STORY, who: 'the lead', device: 'benchstory' }, bodies, nowMs);
 }
 
 /** Steps to look at, each of another make. */

@@ -2,13 +2,13 @@ import type { JSX } from 'preact';
 import { useMemo } from 'preact/hooks';
 import { provedVolts } from '../../draw/proved-volts.ts';
 import { job } from '../state/job.ts';
-import { proofCurve } from '../state/side.ts';
+import { proofVolts } from '../state/side.ts';
 import { pictureOf } from './picture.tsx';
 
 /** Battery volts over engine speed: before, after, and what the repaired bike should show. */
 export function ProofChart(): JSX.Element | null {
   const { readings, proof } = job.value;
-  const band = proofCurve.value;
+  const band = proofVolts.value;
   const sheets = useMemo(
     () =>
       (['wide', 'narrow'] as const).map((shape) =>

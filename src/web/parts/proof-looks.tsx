@@ -4,13 +4,33 @@ import type { Look } from '../../proof/looks.ts';
 import { showTime } from '../show.ts';
 import { job } from '../state/job.ts';
 import { looks, sayLooked } from '../state/proof.ts';
+import { Fold } from './fold.tsx';
 import { Press } from './press-button.tsx';
+
+function Words(props: {
+  readonly label: string;
+  readonly words: string;
+  readonly set: (words: string) => void;
+}): JSX.Element {
+  const field = useId();
+  return (
+    <label class="field" for={field}>
+      <span>{props.label}</span>
+      <input
+        id={field}
+        value={props.words}
+        maxLength={400}
+        autocomplete="off"
+        onInput={(event) => props.set(event.currentTarget.value)}
+      />
+    </label>
+  );
+}
 
 function LookLine(props: { readonly look: Look }): JSX.Element {
   const { id, does, fine, amiss, caution, chain } = props.look;
   const seen = job.value.proof.looks.find(({ check }) => check === id);
   const [words, setWords] = useState('');
-  const field = useId();
   const say = (ok: boolean): void => {
     sayLooked(id, ok, words.trim().slice(0, 400));
     setWords('');
@@ -22,7 +42,7 @@ function LookLine(props: { readonly look: Look }): JSX.Element {
           <b class="flag">▲ Caution</b> {caution}
         </p>
       )}
-      <p class="step">{does}</p>
+      <p class="does">{does}</p>
       {chain?.slack && (
         <p>
           The book wants <b class="figure">{chain.slack.is.text}</b>
@@ -39,20 +59,17 @@ function LookLine(props: { readonly look: Look }): JSX.Element {
           </span>
         </p>
       )}
-      <label class="field" for={field}>
-        <span>
-          {chain
-            ? 'Slack measured, with its unit, and how warm the engine was'
-            : 'What was seen (may be left empty)'}
-        </span>
-        <input
-          id={field}
-          value={words}
-          maxLength={400}
-          autocomplete="off"
-          onInput={(event) => setWords(event.currentTarget.value)}
+      {chain ? (
+        <Words
+          label="Slack measured, with its unit, and how warm the engine was"
+          words={words}
+          set={setWords}
         />
-      </label>
+      ) : (
+        <Fold head="Add what was seen">
+          {() => <Words label="What was seen" words={words} set={setWords} />}
+        </Fold>
+      )}
       <div class="row">
         <Press label={`${fine}: ${does}`} act={() => say(true)}>
           {fine}
@@ -71,7 +88,7 @@ export function ProofLooks(): JSX.Element | null {
   return (
     <section class="stack tight" aria-labelledby="looks">
       <h2 id="looks">Look it over</h2>
-      <ol class="looks">
+      <ol class="proof-looks">
         {looks.value.map((look) => (
           <LookLine key={look.id} look={look} />
         ))}

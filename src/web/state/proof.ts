@@ -1,16 +1,16 @@
 /** The proof of the job on screen, worked out in a worker of its own: started when somebody looks at it. */
 import { batch, computed, effect } from '@preact/signals';
 import type { EventBody } from '../../job/event.ts';
-import { proofEvidenceOf } from '../../job/fold.ts';
 import { looksFor } from '../../proof/looks.ts';
-import { allRepairs, expectedOf, leftAfter, mustRead, repairedSpec } from '../../proof/repaired.ts';
+import { repairedOf } from '../../proof/prove-job.ts';
+import { allRepairs, leftAfter } from '../../proof/repaired.ts';
 import { standingOf } from '../../proof/standing.ts';
 import type { FaultSet } from '../../verdict/answer.ts';
 import type { Question, Reply } from '../prove.ts';
 import { openSlot } from '../think.ts';
 import { happened, happenedUndoably, job, jobId } from './job.ts';
 import { machine } from './machine.ts';
-import { bandWanted, proof, proofBands, proofCurve, proofFailure, proofThinking } from './side.ts';
+import { bandWanted, proof, proofBands, proofFailure, proofThinking, proofVolts } from './side.ts';
 
 /** Repairs of all rounds, each once. */
 export const repairs = computed(() => allRepairs(job.value));
@@ -26,15 +26,8 @@ export const standing = computed(() =>
 );
 
 const question = computed<Question | null>(() => {
-  const { made } = job.value.proof;
-  if (made === null || machine.value === null) return null;
-  return {
-    spec: repairedSpec(machine.value.machine, repairs.value),
-    after: expectedOf(made),
-    must: mustRead(repairs.value),
-    evidence: proofEvidenceOf(job.value),
-    wanted: bandWanted.value,
-  };
+  const repaired = machine.value && repairedOf(job.value, machine.value.machine);
+  return repaired && { ...repaired, wanted: bandWanted.value };
 });
 /** As text: other entries must not start it thinking again. */
 const asked = computed(() => (question.value === null ? '' : JSON.stringify(question.value)));
@@ -70,7 +63,7 @@ worker.addEventListener('message', (event: MessageEvent<Reply>) => {
     if (wanted !== null && told.shows) proofBands.value = new Map(proofBands.peek()).set(wanted, told.shows);
     if (settled.stale || bikeOf(settled.question) !== bike) return;
     proof.value = told.proof;
-    proofCurve.value = told.curve;
+    proofVolts.value = told.volts;
     proofFailure.value = null;
   });
 });
@@ -84,7 +77,7 @@ effect(() => {
     batch(() => {
       bike = '';
       proof.value = null;
-      proofCurve.value = [];
+      proofVolts.value = [];
     });
     return;
   }
@@ -94,7 +87,7 @@ effect(() => {
     if (bikeOf(now) !== bike) {
       bike = bikeOf(now);
       proof.value = null;
-      proofCurve.value = [];
+      proofVolts.value = [];
       proofBands.value = new Map();
     }
     slot.ask(now);

@@ -3,9 +3,9 @@
  * they show of the one must never stand beside figures of the other.
  */
 import { computed, signal } from '@preact/signals';
+import type { VoltsBand } from '../../proof/prove-job.ts';
 import type { SoundShows } from '../../verdict/answer.ts';
 import type { Proof } from '../../verdict/prove.ts';
-import type { CurveBand } from '../prove.ts';
 import { job } from './job.ts';
 import { route } from './place.ts';
 
@@ -20,7 +20,7 @@ export const proof = signal<Proof | null>(null);
 export const proofThinking = signal(false);
 export const proofFailure = signal<string | null>(null);
 /** Battery volts that the repaired bike should show over engine speed. */
-export const proofCurve = signal<CurveBand>([]);
+export const proofVolts = signal<VoltsBand>([]);
 /** What the repaired bike should show, by reading key, as far as it was asked. */
 export const proofBands = signal<ReadonlyMap<string, SoundShows>>(new Map());
 /** The reading at hand on the station Proof, whose band is wanted. */

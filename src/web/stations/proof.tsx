@@ -42,10 +42,7 @@ function Stands(): JSX.Element {
   return (
     <div class="stack tight" aria-live="polite">
       <p class="lead-line">
-        {MARKS[now.is]}
-        <span class="whole">
-          : that a fault is left, <b>{inHundred(found.faultLeft)}</b>
-        </span>{' '}
+        {MARKS[now.is]}: that a fault is left, <b class="whole">{inHundred(found.faultLeft)}</b>{' '}
         <span class="quiet">(before any reading {inHundred(found.faultLeftBefore)})</span>
         {proofThinking.value && <span class="quiet"> · thinking…</span>}
       </p>
