@@ -289,12 +289,34 @@ export interface ProofSaid {
   readonly why: string;
 }
 
+/** Money that went into the job. */
+export interface CostNoted {
+  readonly type: 'costNoted';
+  readonly what: CostKind;
+  /** Id of the repair or supply it went into; empty for none. */
+  readonly of: string;
+  /** What was bought, in words; may be empty. */
+  readonly words: string;
+  /** In the money of the garage, 0 or more. */
+  readonly amount: number;
+}
+
+/** Later plans for this bike may go by the minutes that the steps of this job really took. */
+export interface MinutesLearned {
+  readonly type: 'minutesLearned';
+  /** Hands-on minutes by step, min. */
+  readonly steps: readonly { readonly step: string; readonly minutes: number }[];
+}
+
 /** An earlier entry does not count, as if it never was; it stays in the log. Struck itself, the entry counts again. */
 export interface EntryStruck {
   readonly type: 'entryStruck';
   /** Id of the entry. */
   readonly event: string;
 }
+
+export const COST_KINDS = ['part', 'supply', 'other'] as const;
+export type CostKind = (typeof COST_KINDS)[number];
 
 export const DEVIATION_KINDS = ['locker', 'sealant', 'used-again', 'torque', 'other'] as const;
 export type DeviationKind = (typeof DEVIATION_KINDS)[number];
@@ -328,6 +350,8 @@ export type EventBody =
   | RepairsMade
   | ProofLooked
   | ProofSaid
+  | CostNoted
+  | MinutesLearned
   | NoteAdded;
 
 export type JobEvent = Envelope & EventBody;

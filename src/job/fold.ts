@@ -2,7 +2,7 @@
 import { checkKey } from '../reading/catalogue.ts';
 import type { Evidence, FaultSet } from '../verdict/answer.ts';
 import { type BenchState, foldBench } from './bench-fold.ts';
-import type { AcceptedLine, EventOf, JobEvent, Tools } from './event.ts';
+import type { AcceptedLine, CostKind, EventOf, JobEvent, Tools } from './event.ts';
 import { foldProof, type ProofState } from './proof-fold.ts';
 import { foldReadings, type Reading, takenAgain, type Withdrawn } from './readings-fold.ts';
 import { inOrder } from './stamp.ts';
@@ -75,8 +75,28 @@ export interface JobState {
   readonly way: WayState;
   /** The repaired bike: what was repaired, what was read and looked at since, what was said of it in the end. */
   readonly proof: ProofState;
+  /** Money that went into it, in the order in which it was noted. */
+  readonly costs: readonly NotedCost[];
+  /** Minutes that later plans may go by, the last entry; null while nobody has let them. */
+  readonly learned: NotedMinutes | null;
   /** Greatest event id: hand it to `writeEvent` as `last`. Null when there are no events. */
   readonly last: string | null;
+}
+
+export interface NotedCost {
+  readonly event: string;
+  readonly what: CostKind;
+  readonly of: string;
+  readonly words: string;
+  readonly amount: number;
+  readonly at: string;
+  readonly who: string;
+}
+
+export interface NotedMinutes {
+  readonly event: string;
+  readonly steps: EventOf<'minutesLearned'>['steps'];
+  readonly at: string;
 }
 
 /** The tools of a mechanic who has said nothing: a multimeter only. */
@@ -97,6 +117,8 @@ export function foldJob(events: readonly JobEvent[]): JobState {
   let reopened: JobState['reopened'] = null;
   const priors = new Map<string, OwnPrior>();
   const notes: JobState['notes'][number][] = [];
+  const costs: NotedCost[] = [];
+  let learned: NotedMinutes | null = null;
 
   for (const event of ordered) {
     const { at, who } = event;
@@ -131,6 +153,14 @@ export function foldJob(events: readonly JobEvent[]): JobState {
         if (chance !== null) priors.set(fault, { fault, chance, why, at, who });
         break;
       }
+      case 'costNoted': {
+        const { id, what, of, words, amount } = event;
+        costs.push({ event: id, what, of, words, amount, at, who });
+        break;
+      }
+      case 'minutesLearned':
+        learned = { event: event.id, steps: event.steps, at };
+        break;
       case 'noteAdded':
         notes.push({ event: event.id, text: event.text, step: event.step ?? null, at, who });
         break;
@@ -153,6 +183,8 @@ export function foldJob(events: readonly JobEvent[]): JobState {
     bench: foldBench(ordered),
     way: foldWay(ordered),
     proof: foldProof(ordered),
+    costs,
+    learned,
     last: all.at(-1)?.id ?? null,
   };
 }

@@ -22,6 +22,8 @@ const STRIKABLE: ReadonlySet<EventType> = new Set([
   'repairsMade',
   'proofLooked',
   'proofSaid',
+  'costNoted',
+  'minutesLearned',
   'entryStruck',
 ]);
 

@@ -1,5 +1,5 @@
 /** A chance as a mechanic types it: so many of a hundred bikes. */
-import { CHANCE_LIMITS } from '../job/check.ts';
+import { CHANCE_LIMITS } from '../job/event-rule.ts';
 
 export type ChanceRead =
   | { readonly ok: true; readonly chance: number }

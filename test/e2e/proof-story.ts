@@ -53,5 +53,5 @@ const BODIES: readonly EventBody[] = [
 const NOW = Date.now();
 
 export async function putProofStory(address: string, job = PROOF_STORY): Promise<void> {
-  await putBodies(address, { job, who: 'the demo', device: 'proofstory' }, BODIES, NOW);
+  await putBodies(address, { job, who: 'the demo', device: job.replaceAll('-', '') }, BODIES, NOW);
 }

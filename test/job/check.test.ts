@@ -1,7 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { checkEvent, TEXT_LIMITS } from '../../src/job/check.ts';
+import { checkEvent } from '../../src/job/check.ts';
 import { DEMO_JOB, demoJob } from '../../src/job/demo.ts';
+import { TEXT_LIMITS } from '../../src/job/event-rule.ts';
 import { evidenceOf, foldJob } from '../../src/job/fold.ts';
 import { logs, opening, story, take } from './stories.ts';
 

@@ -1,5 +1,5 @@
 import type { JSX } from 'preact';
-import { KM_LIMIT } from '../../job/check.ts';
+import { KM_LIMIT } from '../../job/event-rule.ts';
 import { choose } from '../state/way.ts';
 import type { WayPlan } from '../way-report.ts';
 import { Fold } from './fold.tsx';

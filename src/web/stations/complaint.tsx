@@ -1,6 +1,6 @@
 import type { JSX } from 'preact';
 import { useEffect, useRef, useState } from 'preact/hooks';
-import { TEXT_LIMITS } from '../../job/check.ts';
+import { TEXT_LIMITS } from '../../job/event-rule.ts';
 import { MULTIMETER_ONLY } from '../../job/fold.ts';
 import { later } from '../browser.ts';
 import { machineTitle, nameplate } from '../nameplate.ts';

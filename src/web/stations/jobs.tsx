@@ -1,6 +1,6 @@
 import type { JSX } from 'preact';
 import { useEffect, useMemo, useState } from 'preact/hooks';
-import { TEXT_LIMITS } from '../../job/check.ts';
+import { TEXT_LIMITS } from '../../job/event-rule.ts';
 import { useGrowing } from '../parts/later.tsx';
 import { Press } from '../parts/press-button.tsx';
 import { writeRoute } from '../route.ts';

@@ -3,7 +3,7 @@ import { useEffect, useRef, useState } from 'preact/hooks';
 import { MEMBER_NAMES } from '../../draw/member-names.ts';
 import { type FaultId, MEMBERS } from '../../fault/catalogue.ts';
 import { FAULTS } from '../../fault/faults.ts';
-import { TEXT_LIMITS } from '../../job/check.ts';
+import { TEXT_LIMITS } from '../../job/event-rule.ts';
 import type { OwnPrior } from '../../job/fold.ts';
 import { chanceFaults } from '../../job/priors.ts';
 import { ofHundred } from '../../verdict/say-chance.ts';
