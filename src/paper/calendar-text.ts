@@ -1,14 +1,14 @@
 /**
  * Reminders as iCalendar, RFC 5545: whole-day events, lines of at most 75 octets that end in CRLF (3.1), text escaped
  * (3.3.11), an alarm on the day (3.6.6). The name of an event never changes and its SEQUENCE only grows (3.8.4.7,
- * 3.8.7.4), so a calendar that takes the file in again replaces what it has instead of doubling it. Of the owner nothing is
+ * 3.8.7.4): a calendar that takes the file in again replaces what it has instead of doubling it. Of the owner nothing is
  * in it but the job's title.
  */
 import type { Reminder } from './reminders.ts';
 
 export interface CalendarOf {
   readonly reminders: readonly Reminder[];
-  /** Id of the job. */
+  /** Id of the job; only a mark made of it gets into the file. */
   readonly job: string;
   /** When the job was opened, ISO 8601 in UTC: two garages may have given two jobs one id. */
   readonly openedAt: string;
@@ -44,25 +44,25 @@ function eventLines(reminder: Reminder, of: CalendarOf): readonly string[] {
   const words = [...does, ...(orAfter === null ? [] : [orAfter]), source].join('\n');
   return [
     'BEGIN:VEVENT',
-    `UID:${escape(`${id}.${of.job}.${stamp(of.openedAt)}@chargewright.invalid`)}`,
+    `UID:${escaped(`${id}.${mark(`${of.job} ${of.openedAt}`)}@chargewright.invalid`)}`,
     `DTSTAMP:${stamp(of.at)}`,
     `SEQUENCE:${of.sequence}`,
     `DTSTART;VALUE=DATE:${plainDay(day)}`,
     `DTEND;VALUE=DATE:${plainDay(nextDay(day))}`,
-    `SUMMARY:${escape(summary)}`,
-    `DESCRIPTION:${escape(words)}`,
+    `SUMMARY:${escaped(summary)}`,
+    `DESCRIPTION:${escaped(words)}`,
     'TRANSP:TRANSPARENT',
     'BEGIN:VALARM',
     'ACTION:DISPLAY',
     `TRIGGER:${ALARM}`,
-    `DESCRIPTION:${escape(summary)}`,
+    `DESCRIPTION:${escaped(summary)}`,
     'END:VALARM',
     'END:VEVENT',
   ];
 }
 
 /** A text as a value, RFC 5545, 3.3.11. Control characters may not be in it. */
-function escape(text: string): string {
+function escaped(text: string): string {
   return text
     .replace(/\r\n?/g, '\n')
     .replace(/(?!\n)\p{Cc}|\p{Cs}/gu, ' ')
@@ -94,6 +94,14 @@ function octetsOf(point: number): number {
   if (point < 0x80) return 1;
   if (point < 0x800) return 2;
   return point < 0x10000 ? 3 : 4;
+}
+
+/** A job's mark, 16 hexadecimal digits: its id may be somebody's name. FNV-1a, 64 bits, over UTF-16 units. */
+function mark(text: string): string {
+  let hash = 0xcbf29ce484222325n;
+  for (let i = 0; i < text.length; i++)
+    hash = BigInt.asUintN(64, (hash ^ BigInt(text.charCodeAt(i))) * 0x100000001b3n);
+  return hash.toString(16).padStart(16, '0');
 }
 
 /** "20260117T210405Z". */
