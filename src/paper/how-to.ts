@@ -34,8 +34,9 @@ export interface HowTo {
 
 export const BOOK_FIRST =
   'The bike’s own book, local rules and licensed practice come first: where they differ from this page, they count.';
-const INVENTED =
+const INVENTED_JOB =
   'Everything here is invented for a demonstration: the bike, its figures and the job. Do not work by it.';
+const INVENTED_BIKE = 'The bike and its figures are invented for a demonstration. Do not work by them.';
 
 /** The how-to of a job. `machine`: null where its file is not here. `at`: when it is put together, ISO 8601 in UTC. */
 export function howToOf(state: JobState, machine: Machine | null, at: string, may: HowToMay): HowTo {
@@ -48,7 +49,7 @@ export function howToOf(state: JobState, machine: Machine | null, at: string, ma
   const shown = new Map<string, Pictured>();
   const blocks: readonly Block[] = [
     { kind: 'words', text: BOOK_FIRST },
-    ...(invented ? [words(INVENTED)] : []),
+    ...(invented ? [words(state.opened?.invented ? INVENTED_JOB : INVENTED_BIKE)] : []),
     ...(may.owner ? ownerBlocks(state) : []),
     ...(machine === null
       ? [words('The machine file of this bike is not here, so there are neither steps nor figures.')]
