@@ -3,8 +3,9 @@
  *
  * What each can hold: a WebVTT cue has no blank line and no `-->`, so new lines become spaces there and `>` is written
  * as a character reference (W3C WebVTT, "WebVTT cue text"). ffmetadata holds any letters, also a new line, once `=`, `;`,
- * `#`, `\` and the new line have a backslash before them (ffmpeg-formats, "Metadata"); it cannot hold NUL, and ffmpeg drops a
- * title that is empty. Plain times count whole seconds and know no clap. Control characters become spaces in all three.
+ * `#`, `\` and the new line have a backslash before them (ffmpeg-formats, "Metadata"); it cannot hold NUL, ffmpeg drops
+ * a title that is empty, and ffmpeg 5.1 takes a new line after any backslash for a part of the title, also after one that has
+ * its own backslash: a title that ends in a backslash gets a space behind it. Plain times count whole seconds and know no clap. Control characters become spaces in all three.
  */
 import type { ClipChapters } from './chapters.ts';
 
@@ -51,7 +52,8 @@ export function plainChapters({ chapters }: ClipChapters): string {
 /** A title as ffmetadata writes it. */
 export function escapeFfmetadata(title: string): string {
   const plain = cleaned(title.replace(/\r\n?/g, '\n'));
-  return (plain.trim() === '' ? UNTITLED : plain).replace(/[=;#\\\n]/g, '\\$&');
+  const kept = plain.trim() === '' ? UNTITLED : plain;
+  return `${kept.replace(/[=;#\\\n]/g, '\\$&')}${kept.endsWith('\\') ? ' ' : ''}`;
 }
 
 function escapeVtt(line: string): string {
