@@ -8,10 +8,11 @@ import { askWay } from '../job/way-request.ts';
 import type { Machine, Part } from '../machine/definition.ts';
 import { newParts } from '../machine/new-parts.ts';
 import { workOf } from '../machine/work.ts';
+import { didFrom, type Tick } from '../way/did-from.ts';
 import { doneSteps } from '../way/done-steps.ts';
 import { planJob } from '../way/plan.ts';
 import { planClock } from '../way/plan-clock.ts';
-import type { Plan, PlanRequest, PlanStep } from '../way/plan-shape.ts';
+import type { Plan, PlanStep } from '../way/plan-shape.ts';
 import { afterEvent } from '../way/replan.ts';
 import { type Shopping, shoppingOf } from '../way/shopping.ts';
 
@@ -48,22 +49,27 @@ export function wayOfJob(state: JobState, machine: Machine, nowMs: number): JobW
       ok: false,
       why: 'Nobody has chosen yet what is to be got to: choose it at the station Way in, then the steps stand here.',
     };
-  const asked = asksFor(state.way, choice, nowMs, work);
-  if (!asked.ok) return asked;
-  const planned = planJob(asked.request);
-  if (!planned.ok) return { ok: false, why: planned.says };
-  const plan = planOf(planned, choice);
-  const ahead = new Set(plan.steps.map(({ id }) => id));
-  const behind = doneSteps(asked.request.work, asked.did).filter(({ id }) => !ahead.has(id));
-  const steps = [...behind, ...plan.steps];
+  const fresh = planFor({ ticks: [], troubles: [] }, choice, Date.parse(choice.startsAt), work);
+  const untouched = state.way.ticks.length + state.way.troubles.length === 0;
+  const here = untouched ? fresh : planFor(state.way, choice, nowMs, work);
+  // Where somebody forgot to tick there is no plan from here; the one from the beginning still has every step.
+  const found = here.ok ? here : fresh;
+  if (!found.ok) return found;
+  const did = didFrom(found.work, ticksOf(state.way)).did;
+  const done = new Set(did.map(({ id }) => id));
+  const ahead = found.plan.steps.filter(({ id }) => here.ok || !done.has(id));
+  const planned = new Set(ahead.map(({ id }) => id));
+  const steps = [...doneSteps(found.work, did).filter(({ id }) => !planned.has(id)), ...ahead];
   return {
     ok: true,
     targets: chosen.map(({ name }) => name),
     steps,
-    done: new Set(asked.did.map(({ id }) => id)),
-    shopping: shoppingOf({ steps }, asked.request.work),
+    done,
+    shopping: shoppingOf({ steps }, found.work),
     fresh: newParts(work.targets, choice.targets),
-    dip: dipBefore(choice, work),
+    dip: fresh.ok
+      ? drawDip(dipOfPlan(fresh.plan, fresh.work, planClock(fresh.plan, fresh.work), FROM_NOUGHT), 'wide')
+      : null,
   };
 }
 
@@ -90,35 +96,28 @@ function choiceOf(
 
 type Work = NonNullable<ReturnType<typeof workOf>>;
 
-/** What is planned for: where the bike is, with all that jams. */
-function asksFor(
+/** The plan from where the bike is, with all that jams; or why there is none. */
+function planFor(
   way: Pick<WayState, 'ticks' | 'troubles'>,
   choice: WayChoice,
   nowMs: number,
   work: Work,
 ):
-  | { readonly ok: true; readonly request: PlanRequest; readonly did: NonNullable<PlanRequest['now']>['did'] }
+  | { readonly ok: true; readonly plan: Plan; readonly work: Work }
   | { readonly ok: false; readonly why: string } {
   // Which hours of the night are shut decides when, not what: paper tells what.
   const asked = askWay(work, { ...choice, nights: false }, way, { nowMs, startsAt: FROM_NOUGHT });
   if ('ok' in asked) return { ok: false, why: asked.says };
   const { before, event, now } = asked;
-  if (event === null) return { ok: true, request: before, did: now.did };
-  const next = afterEvent({ ...before, now }, event);
-  if ('ok' in next) return { ok: false, why: next.says };
-  return { ok: true, request: next, did: now.did };
+  const request = event === null ? before : afterEvent({ ...before, now }, event);
+  if ('ok' in request) return { ok: false, why: request.says };
+  const answer = planJob(request);
+  if (!answer.ok) return { ok: false, why: answer.says };
+  return { ok: true, plan: choice.aim === 'earliest' ? answer.earliest : answer.least, work: request.work };
 }
 
-function planOf(answer: { readonly least: Plan; readonly earliest: Plan }, { aim }: WayChoice): Plan {
-  return aim === 'earliest' ? answer.earliest : answer.least;
-}
-
-function dipBefore(choice: WayChoice, work: Work): SvgNode | null {
-  const nowMs = Date.parse(choice.startsAt);
-  const asked = asksFor({ ticks: [], troubles: [] }, choice, nowMs, work);
-  if (!asked.ok) return null;
-  const planned = planJob(asked.request);
-  if (!planned.ok) return null;
-  const plan = planOf(planned, choice);
-  return drawDip(dipOfPlan(plan, work, planClock(plan, work), FROM_NOUGHT), 'wide');
+/** Ticks in minutes of any clock: only their order counts here. */
+function ticksOf({ ticks }: Pick<WayState, 'ticks'>): readonly Tick[] {
+  const minute = (iso: string | null) => (iso === null ? null : Date.parse(iso) / 60_000);
+  return ticks.map(({ step, begun, done }) => ({ id: step, begun: minute(begun), done: minute(done) }));
 }

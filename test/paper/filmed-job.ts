@@ -14,6 +14,8 @@ export const machineText = (): string => readFileSync(`machines/${MACHINE}.json`
 export const OWNERS = {
   owner: ['Quillfeather', 'Zebulonia', 'Xanthippia'],
   notes: ['Wobblethorpe', 'Mugglespring', 'Crumpetshaw'],
+  /** What a photograph shows was typed: it wants both ticks. */
+  shots: ['Frobisherly'],
 } as const;
 /** Words that may be in none at all: the ids of the job and of the device. */
 export const NEVER = ['zebulonias-bike', 'vexillaphone'] as const;
@@ -103,7 +105,7 @@ const TALE: readonly (readonly [number, EventBody])[] = [
       type: 'photoAdded',
       photo: sumOf(SHOTS[0]!),
       step: 'cover-off',
-      about: 'Crumpetshaw points at the stator',
+      about: 'Frobisherly points at the stator',
     },
   ],
   [4230, { type: 'photoAdded', photo: sumOf(SHOTS[1]!), step: '', about: '' }],
@@ -127,7 +129,13 @@ const TALE: readonly (readonly [number, EventBody])[] = [
   [5400, done('rotor-off')],
 ];
 
-const STEPS_LATER = ['regulator-plugs', 'stator-screws', 'grommet', 'plug-retainer', 'stator-off'] as const;
+export const STEPS_LATER = [
+  'regulator-plugs',
+  'stator-screws',
+  'grommet',
+  'plug-retainer',
+  'stator-off',
+] as const;
 
 /** The events; `more` are steps ticked afterwards, a minute apart. */
 export function filmedJob(more: readonly string[] = STEPS_LATER): readonly JobEvent[] {
