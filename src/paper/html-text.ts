@@ -100,11 +100,11 @@ function blockHtml(block: Block, include: HtmlWith): string {
   }
 }
 
-/** A drawing keeps three quarters of its size, so that its letters can be read; a narrow screen scrolls it. */
+/** A drawing keeps its size, so that its letters can be read; a narrow screen scrolls it. */
 function scrolling(drawing: SvgNode): SvgNode {
   const width = Number(String(drawing.attrs.viewBox ?? '').split(' ')[2]);
   if (!(width > 0)) return drawing;
-  return { ...drawing, attrs: { ...drawing.attrs, style: `min-width:${Math.round(0.75 * width)}px` } };
+  return { ...drawing, attrs: { ...drawing.attrs, style: `min-width:${Math.round(width)}px` } };
 }
 
 function escapeHtml(text: string): string {
