@@ -28,7 +28,7 @@ export interface Reminder {
 export type Reminders =
   | {
       readonly ok: true;
-      /** The day from which they count: that of the last step ticked. */
+      /** The day from which they count: that of the last step ticked, or of the repair where that is later. */
       readonly from: string;
       /** By day, then by id. */
       readonly reminders: readonly Reminder[];
@@ -52,11 +52,12 @@ export type EastMinutes = number;
 /** The reminders of a job. `machine`: null where its file is not here; then there is less to say. */
 export function remindersOf(state: JobState, machine: Machine | null, east: EastMinutes): Reminders {
   const bench = benchOf(state, machine);
-  const last = [...bench.done.values()].reduce((a, b) => Math.max(a, b), Number.NEGATIVE_INFINITY);
+  const { made } = state.proof;
+  const last = Math.max(...bench.done.values(), ...(made === null ? [] : [Date.parse(made.at)]));
   if (!Number.isFinite(last))
     return {
       ok: false,
-      why: 'No step of this job is ticked yet, so there is nothing to look at again: reminders count from the last step.',
+      why: 'No step of this job is ticked yet and nothing was said to be repaired, so there is nothing to look at again.',
     };
   const from = new Date(last + east * 60_000).toISOString().slice(0, 10);
   const reminders = [
@@ -64,6 +65,7 @@ export function remindersOf(state: JobState, machine: Machine | null, east: East
     ...fastenerReminders(bench, from),
     ...fluidReminders(bench, from),
     ...batteryReminders(from),
+    ...proofReminders(state, from),
     ...deviationReminders(bench).map((said) => ({ ...said, ...when(from, AFTER_RIDE.days, AFTER_RIDE.km) })),
   ].sort((a, b) => (a.day === b.day ? (a.id < b.id ? -1 : 1) : a.day < b.day ? -1 : 1));
   return { ok: true, from, reminders, says: doubts(bench) };
@@ -185,6 +187,23 @@ function fluidReminders({ machine, touched }: JobBench, from: string): readonly 
       does: [`Change the ${name}. The machine file gives no interval; a year is a common one. ${BOOK}`],
       source: PRACTICE,
     })),
+  ];
+}
+
+/** A proof that was not brought to its end, or did not hold. */
+function proofReminders({ proof }: JobState, from: string): readonly Reminder[] {
+  if (proof.made === null || (proof.said?.proven === true && proof.said.changesSince === 0)) return [];
+  return [
+    {
+      id: 'proof',
+      ...when(from, AFTER_RIDE.days, AFTER_RIDE.km),
+      title: 'Proof: not brought to its end',
+      does: [
+        'It was not shown that the bike charges again: take the readings that the station Proof asks for, and say how it stands.',
+        'Caution: run the engine outdoors only, for carbon monoxide.',
+      ],
+      source: 'From this job’s own log.',
+    },
   ];
 }
 

@@ -110,6 +110,21 @@ describe('reminders', () => {
     expect(of(told(state), 'otherwise.retainer-on').does.join(' ')).toMatch(/high-strength locker/);
   });
 
+  it('of a repair that was made without a tick count from it, and ask for the proof until it is given', () => {
+    const job = benchJob(MACHINE);
+    job.write({ type: 'jobOpened', machine: 'ardmoor-650-pathway', title: 'Fades', invented: true });
+    const made = job.write({ type: 'repairsMade', repairs: ['replace-battery'], left: [], noneOfThese: 0 });
+    expect(told(job.state()).map(({ id }) => id)).toEqual(['proof', 'battery.1', 'battery.2']);
+    const said = { type: 'proofSaid' as const, after: made.id, faultLeft: 0.01, sets: [], why: '' };
+    job.write({ ...said, proven: false });
+    expect(told(job.state()).some(({ id }) => id === 'proof')).toBe(true);
+    job.write({ ...said, proven: true });
+    expect(told(job.state()).some(({ id }) => id === 'proof')).toBe(false);
+    // What was seen after it speaks louder.
+    job.write({ type: 'proofLooked', after: made.id, check: 'leak', ok: false, words: '' });
+    expect(told(job.state()).some(({ id }) => id === 'proof')).toBe(true);
+  });
+
   it('fall on the garage’s day, not on that of Greenwich', () => {
     const state = worked(['seat']);
     const found = [-12 * 60, 0, 10 * 60].map((east) => {
