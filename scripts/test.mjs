@@ -33,6 +33,16 @@ async function test() {
       );
     }
 
+    const { findFfmpeg } = await import('./ffmpeg.mjs');
+    const ffmpeg = findFfmpeg();
+    if (inCi && ffmpeg === null) {
+      check(
+        'ffmpeg for the tests of chapters',
+        false,
+        "CI is set and no ffmpeg was found; install Debian's package ffmpeg",
+      );
+    }
+
     const { bundle, compile } = await import('./build.mjs');
     check('lint and format', runTool('@biomejs/biome/bin/biome', ['check', '--diagnostic-level=error', '.']));
     check('types', compile());
@@ -65,6 +75,10 @@ async function test() {
     if (postgres === null)
       console.log(
         "\nNot run: the tests of the PostgreSQL store. No server could be started; install Debian's package postgresql.",
+      );
+    if (ffmpeg === null)
+      console.log(
+        "\nNot run: the tests that carry chapters through ffmpeg. None was found; install Debian's package ffmpeg.",
       );
     if (browser === null)
       console.log(

@@ -82,7 +82,8 @@ async function readingsOf(garage: Garage, job: string): Promise<string> {
   return writeReadings(await eventsIn(garage, job));
 }
 
-async function eventsIn(garage: Garage, job: string): Promise<readonly JobEvent[]> {
+/** Events of a job of the garage; the Refusal names the jobs there are. */
+export async function eventsIn(garage: Garage, job: string): Promise<readonly JobEvent[]> {
   // Before the first start there is only the demo, which the first start would load.
   if (!garage.store && job === DEMO_JOB) return demoJob();
   if (!garage.store) throw new Refusal(noStore(garage));
@@ -105,7 +106,8 @@ function noStore({ storeName }: Garage): string {
   return `There is no store ${storeName}: go to the folder that Chargewright was started in, or set CHARGEWRIGHT_HOME to the folder of the store.`;
 }
 
-async function write(to: string, bytes: Uint8Array): Promise<void> {
+/** Writes a file that is not there yet. */
+export async function write(to: string, bytes: Uint8Array): Promise<void> {
   const written = await writeNew(to, bytes);
   if (!written.ok) throw new Refusal(written.why);
 }
@@ -115,6 +117,7 @@ function without(lacking: readonly string[]): string {
   return lacking.map((why) => `Not in it: ${why}\n`).join('');
 }
 
-function kilobytes({ length }: Uint8Array): string {
+/** "12 kB". */
+export function kilobytes({ length }: Uint8Array): string {
   return `${Math.max(1, Math.round(length / 1000))} kB`;
 }

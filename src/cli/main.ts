@@ -8,16 +8,19 @@ import { createInterface } from 'node:readline';
 import { runLines } from '../cases/lines.ts';
 import { MAX_BYTES } from '../machine/json-text.ts';
 import { nearest } from '../machine/nearest.ts';
+import { chapters } from './chapters.ts';
 import { check } from './check.ts';
 import type { Command, World } from './command.ts';
 import { why } from './explain.ts';
 import { exportJob } from './export-job.ts';
 import { PROGRAM, writeCommandHelp, writeHelp } from './help.ts';
+import { howTo } from './how-to.ts';
 import { importJob } from './import-job.ts';
 import { netlist } from './netlist.ts';
 import { readOptions } from './options.ts';
 import { point } from './point.ts';
 import { Refusal } from './refusal.ts';
+import { reminders } from './reminders.ts';
 import { schedule } from './schedule.ts';
 import { schema } from './schema.ts';
 import { sound } from './sound.ts';
@@ -60,6 +63,9 @@ const COMMANDS: readonly Command[] = [
   check,
   words,
   schema,
+  chapters,
+  reminders,
+  howTo,
   exportJob,
   importJob,
   lines,

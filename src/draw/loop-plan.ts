@@ -19,6 +19,8 @@ export interface LoopInput {
   /** `wide` for a laptop (1120 px across), `narrow` for a phone (360 px across, taller). */
   readonly shape: 'wide' | 'narrow';
   readonly highlight?: Member | null;
+  /** True where nothing was reckoned: members are named without a figure. */
+  readonly plain?: boolean;
 }
 
 export interface Probes {

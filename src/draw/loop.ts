@@ -77,8 +77,9 @@ function describe(input: LoopInput): string {
   const ranked = MEMBERS.filter((m) => input.suspicion[m] >= 0.04 && !input.proven.includes(m)).sort(
     (a, b) => input.suspicion[b] - input.suspicion[a],
   );
-  const suspects =
-    ranked.length === 0
+  const suspects = input.plain
+    ? 'What is likely was not reckoned.'
+    : ranked.length === 0
       ? 'Nothing is suspected.'
       : `Suspected: ${ranked.map((m) => `${MEMBER_NAMES[m]} ${percent(input.suspicion[m])}`).join(', ')}.`;
   const proven =
@@ -109,7 +110,9 @@ function drawMember(
     ? 'proven'
     : percent(suspicion).replace('<', 'under ').replace('>', 'over ').replace('\u00a0', ' ');
   const teal = { stroke: 'var(--teal)', 'stroke-width': 1.8 };
-  const label = drawLabel(MEMBER_NAMES[member], proven ? null : suspicion, reading, placed.label, plan);
+  const label = input.plain
+    ? [letter(...placed.label.at, MEMBER_NAMES[member], { size: plan.text, anchor: placed.label.anchor })]
+    : drawLabel(MEMBER_NAMES[member], proven ? null : suspicion, reading, placed.label, plan);
   const [x0, y0, x1, y1] = extent(placed.shape);
   const ring = box(x0 - 8, y0 - 8, x1 + 8, y1 + 8);
   const highlighted = input.highlight === member;

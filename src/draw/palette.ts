@@ -65,9 +65,7 @@ export function standalone(drawing: SvgNode, theme: ThemeName): SvgNode {
     attrs: Object.fromEntries(
       Object.entries(node.attrs).map(([name, value]) => [
         name,
-        typeof value === 'string'
-          ? value.replace(/^var\(--(\w+)\)$/, (whole, key: string) => THEMES[theme][key as Colour] ?? whole)
-          : value,
+        typeof value === 'string' ? plainColour(value, theme) : value,
       ]),
     ),
     children: node.children.map((child) => (typeof child === 'string' ? child : resolve(child))),
@@ -80,6 +78,13 @@ export function standalone(drawing: SvgNode, theme: ThemeName): SvgNode {
     (child) => child !== undefined,
   );
   return resolve({ ...drawing, attrs: { ...drawing.attrs, width, height }, children });
+}
+
+/** `var(--ink)` as its colour, and `var(--rule, var(--quiet))` as the first of the two that the theme has. */
+function plainColour(value: string, theme: ThemeName): string {
+  const [, key, otherwise] = /^var\(--(\w+)(?:,\s*(.+))?\)$/.exec(value) ?? [];
+  if (key === undefined) return value;
+  return THEMES[theme][key as Colour] ?? (otherwise === undefined ? value : plainColour(otherwise, theme));
 }
 
 function linear(channel: number): number {

@@ -14,6 +14,9 @@
  * | GET /api/jobs/:id?since=seq | `{ job, events: { seq, event }[], count, last }`, count of all it holds; ask again with `since=last` |
  * | GET /api/jobs/:id/stream?since=seq | server-sent events: `events` with `{ seq, event }[]` each time something is kept |
  * | POST /api/jobs/:id/events | body: a list of events of this job, each id once however often it is sent; 200 `{ job, accepted, duplicate, last }` |
+ * | GET /api/jobs/:id/how-to.zip?owner=true&photos=true&notes=true | the how-to pack; nothing of the owner in it but what is said |
+ * | GET /api/jobs/:id/reminders.ics | what to look at again, a calendar; 409 while nothing is done |
+ * | GET /api/jobs/:id/chapters.vtt?clip=n, chapters.ffmetadata, chapters.txt | chapters of a clip, the first unless said |
  * | PUT /api/photos/:photo | a plain JPEG up to 2 MB under its SHA-256; 201, or 200 where it is here already, `{ photo, fresh }` |
  * | GET /api/photos/:photo | the picture; 404 not here, 410 damaged on the disk |
  *
@@ -28,8 +31,11 @@ import { type Context, Hono, type MiddlewareHandler } from 'hono';
 import { StoreFault } from '../disk/fault.ts';
 import type { PhotoShelf } from '../log/photo-shelf.ts';
 import type { JobStore } from '../log/store.ts';
+import { CHAPTER_FORMS } from '../paper/chapter-texts.ts';
+import { ENDINGS } from '../press/how-to-pack.ts';
 import { openFiles } from './files.ts';
 import { isApi, tellBrowser } from './guard.ts';
+import { giveChapters, giveHowTo, giveReminders } from './handover.ts';
 import { appendToJob, followJob, type LineMemory, listJobs, openJob, readJob } from './jobs.ts';
 import { listMachines, machineText, saveMachine } from './machines.ts';
 import { openOwnMachines } from './own-machines.ts';
@@ -120,6 +126,18 @@ export function openApp(parts: Parts, { hub, lines }: Garage, door: DoorOf): Hon
   app.post('/api/jobs/:id/events', (c) => appendToJob(c, store, hub, c.req.param('id')));
   app.get('/api/jobs/:id/stream', (c) => followJob(c, store, hub, c.req.param('id')));
 
+  const handover = {
+    store,
+    photos,
+    machineText: async (id: string) => (await machineText(machinesFolder, id)) ?? (await own.text(id)),
+  };
+  app.get('/api/jobs/:id/how-to.zip', (c) => giveHowTo(c, handover, c.req.param('id')));
+  app.get('/api/jobs/:id/reminders.ics', (c) => giveReminders(c, handover, c.req.param('id')));
+  for (const form of CHAPTER_FORMS)
+    app.get(`/api/jobs/:id/chapters.${ENDINGS[form]}`, (c) =>
+      giveChapters(c, handover, c.req.param('id') ?? '', form),
+    );
+
   app.get('/api/photos/:photo', (c) => givePhoto(c, photos, c.req.param('photo')));
   app.put('/api/photos/:photo', (c) => takePhoto(c, photos, c.req.param('photo')));
 
@@ -134,6 +152,11 @@ export function openApp(parts: Parts, { hub, lines }: Garage, door: DoorOf): Hon
     '/api/jobs/:id': 'GET, HEAD',
     '/api/jobs/:id/events': 'POST',
     '/api/jobs/:id/stream': 'GET',
+    '/api/jobs/:id/how-to.zip': 'GET, HEAD',
+    '/api/jobs/:id/reminders.ics': 'GET, HEAD',
+    '/api/jobs/:id/chapters.vtt': 'GET, HEAD',
+    '/api/jobs/:id/chapters.ffmetadata': 'GET, HEAD',
+    '/api/jobs/:id/chapters.txt': 'GET, HEAD',
     '/api/photos/:photo': 'GET, HEAD, PUT',
     ...door.verbs,
   };

@@ -29,7 +29,12 @@ type EventsRead =
   | { readonly ok: true; readonly events: readonly JobEvent[] }
   | { readonly ok: false; readonly response: Response };
 
-function fail(c: Context, status: 400 | 404 | 409 | 413 | 415, error: string, field?: string): Response {
+export function fail(
+  c: Context,
+  status: 400 | 404 | 409 | 413 | 415,
+  error: string,
+  field?: string,
+): Response {
   return c.json(field === undefined ? { error } : { error, field }, status);
 }
 
@@ -122,7 +127,7 @@ async function append(
   return c.json({ job, accepted, duplicate, last }, accepted.length > 0 ? created : 200);
 }
 
-function noJob(job: string): string {
+export function noJob(job: string): string {
   return `There is no job ${JSON.stringify(job.slice(0, 64))} here; the list of jobs is at /api/jobs.`;
 }
 

@@ -1,0 +1,159 @@
+/** `chapters`, `reminders` and `how-to` as a person calls them, and what they refuse. */
+import { spawn } from 'node:child_process';
+import { existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { unzipSync } from 'fflate';
+import ICAL from 'ical.js';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { openPhotoShelf } from '../../src/disk/photo-shelf.ts';
+import { openSqliteStore } from '../../src/disk/sqlite-store.ts';
+import { filmedJob, NEVER, OWNERS, SHOTS } from '../paper/filmed-job.ts';
+import { readFfmetadata } from '../paper/read-ffmetadata.ts';
+import { build, type Ran, ROOT } from './run.ts';
+
+const folder = mkdtempSync(join(tmpdir(), 'cli-handover-'));
+const at = (name: string) => join(folder, name);
+const JOB = NEVER[0];
+
+function run(home: string, ...args: readonly string[]): Promise<Ran> {
+  return new Promise((resolve, reject) => {
+    const env = { ...process.env, CHARGEWRIGHT_HOME: at(home) };
+    const child = spawn(process.execPath, [join(ROOT, 'dist/cli/main.js'), ...args], { cwd: ROOT, env });
+    let [out, err] = ['', ''];
+    child.stdout.setEncoding('utf8').on('data', (text) => (out += text));
+    child.stderr.setEncoding('utf8').on('data', (text) => (err += text));
+    child.on('error', reject);
+    child.on('close', (code) => resolve({ code, out, err }));
+  });
+}
+
+beforeAll(async () => {
+  build();
+  const store = openSqliteStore(join(at('full'), 'garage.sqlite'));
+  await store.append(filmedJob());
+  await store.close();
+  const photos = await openPhotoShelf(join(at('full'), 'garage.sqlite.photos'));
+  for (const shot of SHOTS) await photos.put(shot);
+}, 120_000);
+afterAll(() => rmSync(folder, { recursive: true, force: true }));
+
+describe('chapters', () => {
+  it('of every clip, with what is uncertain', async () => {
+    const { code, out, err } = await run('full', 'chapters', JOB);
+    expect([code, err]).toEqual([0, '']);
+    expect(out).toMatch(/^Clip 1, 1:03:20\n0:00 Roll the bike into/);
+    expect(out).toMatch(/\n\nClip 2, 11:40\n0:00 Take the seat off · /);
+    expect(out).toMatch(/Clip 2 was never stopped/);
+  });
+
+  it('of one clip, in each form', async () => {
+    const plain = await run('full', 'chapters', JOB, '--clip', '2');
+    expect(plain.out).toMatch(/^0:00 Take the seat off/);
+    const vtt = await run('full', 'chapters', JOB, '--clip', '2', '--as', 'vtt');
+    expect(vtt.out).toMatch(/^WEBVTT\n\nNOTE Clap 2 at 00:02:40\.000\n/);
+    const meta = await run('full', 'chapters', JOB, '--clip=2', '--as=ffmetadata');
+    expect(readFfmetadata(meta.out).chapters).toHaveLength(plain.out.trimEnd().split('\n').length);
+  });
+});
+
+describe('reminders', () => {
+  it('as a list, and as a calendar that a parser reads', async () => {
+    const list = await run('full', 'reminders', JOB);
+    expect(list).toMatchObject({ code: 0, err: '' });
+    expect(list.out).toMatch(/^2026-01-24 {2}Look again: done otherwise\n/);
+    const file = at('job.ics');
+    const { code, out } = await run('full', 'reminders', JOB, '--ics', file);
+    expect(code).toBe(0);
+    const count = new ICAL.Component(ICAL.parse(readFileSync(file, 'utf8'))).getAllSubcomponents(
+      'vevent',
+    ).length;
+    expect(out).toContain(`Wrote ${file}: ${count} reminders.`);
+    const text = readFileSync(file, 'utf8').replaceAll('\r\n ', '');
+    expect(text).toContain('Zebulonia’s bike\\, fades\\; again\\, at the ferry');
+    for (const word of ['Quillfeather', 'Xanthippia', ...OWNERS.notes, ...NEVER])
+      expect(text).not.toContain(word);
+  });
+});
+
+describe('how-to', () => {
+  it('as a zip, with nothing of the owner but what is said', async () => {
+    const [bare, full] = [at('bare.zip'), at('full.zip')];
+    const ran = await run('full', 'how-to', JOB, '--zip', bare);
+    expect(ran).toMatchObject({ code: 0, err: '' });
+    expect(ran.out).toMatch(/^Wrote \S+bare\.zip: 14 files, \d+ kB\.\n/);
+    const read = (file: string) =>
+      Object.values(unzipSync(readFileSync(file)))
+        .map((bytes) => Buffer.from(bytes).toString('latin1'))
+        .join('\n');
+    for (const word of Object.values(OWNERS).flat()) expect(read(bare)).not.toContain(word);
+    await run('full', 'how-to', JOB, '--zip', full, '--owner', '--photos', '--notes');
+    for (const word of Object.values(OWNERS).flat()) expect(read(full)).toContain(word);
+    for (const word of NEVER) expect(read(full)).not.toContain(word);
+  });
+
+  it('as text', async () => {
+    const { code, out } = await run('full', 'how-to', JOB, '--text');
+    expect(code).toBe(0);
+    expect(out).toMatch(/^# Ardmoor 650 Pathway: stator, step by step\n/);
+    expect(out).not.toContain('](');
+  });
+});
+
+it.each(['chapters', 'reminders', 'how-to'])('the example of %s runs in a fresh clone', async (name) => {
+  const help = (await run('nowhere', name, '--help')).out;
+  const example = /Example:\n {2}chargewright (.*)\n {2}shows \S/.exec(help)?.[1];
+  const ran = await run('nowhere', ...example!.split(' '));
+  expect(ran).toMatchObject({ code: 0, err: '' });
+  expect(ran.out.length).toBeGreaterThan(20);
+  expect(existsSync(at('nowhere'))).toBe(false);
+});
+
+describe('refused in one sentence, exit 2, nothing on standard output', () => {
+  const cases: readonly [string, readonly string[], RegExp][] = [
+    [
+      'a job that is not there',
+      ['chapters', 'zebulonia-bike'],
+      /no job "zebulonia-bike".*write zebulonias-bike/,
+    ],
+    ['a clip that is not there', ['chapters', JOB, '--clip', '9'], /no clip 9 in this job: /],
+    [
+      'a form that is none',
+      ['chapters', JOB, '--as', 'srt'],
+      /--as may be vtt, ffmetadata, plain, not "srt"/,
+    ],
+    [
+      'two clips in one file',
+      ['chapters', JOB, '--as', 'vtt'],
+      /holds one clip: say which with --clip, 1, 2/,
+    ],
+    ['a how-to without a place', ['how-to', JOB], /wants --zip FILE or --text/],
+    ['a how-to to two places', ['how-to', JOB, '--text', '--zip', 'x.zip'], /cannot go together/],
+    [
+      'reminders of nothing',
+      ['reminders', 'demo-ferry-run', '--ics', 'x.ics'],
+      /No step of this job is ticked|no job/,
+    ],
+  ];
+  it.each(cases)('%s', async (_name, args, why) => {
+    const { code, out, err } = await run('full', ...args);
+    expect([code, out]).toEqual([2, '']);
+    expect(err).toMatch(why);
+    expect(err.trimEnd().split('\n')).toHaveLength(1);
+  });
+
+  it('a file that is there already, which stays as it is', async () => {
+    const file = at('mine.zip');
+    writeFileSync(file, 'mine');
+    for (const args of [
+      ['how-to', JOB, '--zip', file],
+      ['reminders', JOB, '--ics', file],
+    ])
+      expect(await run('full', ...args)).toMatchObject({
+        code: 2,
+        out: '',
+        err: expect.stringContaining('is there already'),
+      });
+    expect(readFileSync(file, 'utf8')).toBe('mine');
+  });
+});
