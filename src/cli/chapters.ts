@@ -1,7 +1,8 @@
 /** `chapters`: chapters of a film from the clip marks and ticks of a job. */
 import { DEMO_JOB } from '../job/demo.ts';
 import { CHAPTER_FORMS, chapterText, clockTime } from '../paper/chapter-texts.ts';
-import { filmOfJob, machineOf } from '../press/how-to-pack.ts';
+import { filmOfJob } from '../paper/job-film.ts';
+import { machineOf } from '../press/how-to-pack.ts';
 import type { Command } from './command.ts';
 import { clipAsked, handedOver } from './handover-job.ts';
 import { inGarage } from './open-garage.ts';

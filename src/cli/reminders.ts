@@ -1,8 +1,9 @@
 /** `reminders`: what to look at again after the repair, as a list or a calendar. */
 import { DEMO_JOB } from '../job/demo.ts';
 import { foldJob } from '../job/fold.ts';
+import { calendarOfJob } from '../paper/job-calendar.ts';
 import { remindersOf } from '../paper/reminders.ts';
-import { calendarOfJob, machineOf } from '../press/how-to-pack.ts';
+import { machineOf } from '../press/how-to-pack.ts';
 import { utf8 } from '../press/zip-write.ts';
 import type { Command } from './command.ts';
 import { counted } from './counted.ts';

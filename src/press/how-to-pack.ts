@@ -3,20 +3,19 @@
  * loop and the dip as drawings and pictures, the reminders as a calendar, and what each file is. Nothing of the owner is in
  * it unless it was ticked. What is in it is told in docs/handover.md. The same job at the same time makes the same bytes.
  */
+
 import { standalone } from '../draw/palette.ts';
 import { type SvgNode, svgText } from '../draw/svg.ts';
 import type { JobEvent } from '../job/event.ts';
 import { foldJob } from '../job/fold.ts';
 import type { Machine } from '../machine/definition.ts';
 import { readMachine } from '../machine/read-machine.ts';
-import { calendarText } from '../paper/calendar-text.ts';
 import { CHAPTER_FORMS, type ChapterForm, chapterText } from '../paper/chapter-texts.ts';
-import { type Film, filmOf } from '../paper/chapters.ts';
 import { type HowToMay, howToOf } from '../paper/how-to.ts';
 import { htmlText } from '../paper/html-text.ts';
-import { benchOf, stepWords } from '../paper/job-bench.ts';
+import { calendarOfJob } from '../paper/job-calendar.ts';
+import { filmOfJob } from '../paper/job-film.ts';
 import { markdownText } from '../paper/markdown-text.ts';
-import { remindersOf } from '../paper/reminders.ts';
 import { drawPng } from './draw-png.ts';
 import { faceRules } from './faces.ts';
 import { withSums } from './sums.ts';
@@ -60,37 +59,6 @@ export function machineOf(text: string | null): Machine | null {
   if (text === null) return null;
   const read = readMachine(text, 'machine.json');
   return read.ok ? read.machine : null;
-}
-
-/** The clips of a job with their chapters, its steps in the machine file's words. */
-export function filmOfJob(events: readonly JobEvent[], machine: Machine | null): Film {
-  const { places } = benchOf(foldJob(events), machine);
-  return filmOf(events, (step) => stepWords(places, step));
-}
-
-/** The calendar of a job. `title` stands for the job's own where that may not be in it. */
-export function calendarOfJob(
-  events: readonly JobEvent[],
-  machine: Machine | null,
-  { at, east, title }: { readonly at: string; readonly east: number; readonly title?: string },
-):
-  | { readonly ok: true; readonly text: string; readonly count: number; readonly says: readonly string[] }
-  | { readonly ok: false; readonly why: string } {
-  const state = foldJob(events);
-  if (state.job === null || state.opened === null)
-    return { ok: false, why: 'The job has no opening event: there is nothing to remind of yet.' };
-  const found = remindersOf(state, machine, east);
-  if (!found.ok) return found;
-  const text = calendarText({
-    reminders: found.reminders,
-    job: state.job,
-    openedAt: state.opened.at,
-    title: title ?? state.opened.title,
-    invented: state.opened.invented,
-    at,
-    sequence: new Set(events.map(({ id }) => id)).size,
-  });
-  return { ok: true, text, count: found.reminders.length, says: found.says };
 }
 
 /** The pack of a job, with an opening event among its events. */

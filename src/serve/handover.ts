@@ -5,8 +5,10 @@ import { foldJob } from '../job/fold.ts';
 import type { PhotoShelf } from '../log/photo-shelf.ts';
 import type { JobStore } from '../log/store.ts';
 import { type ChapterForm, chapterText } from '../paper/chapter-texts.ts';
+import { calendarOfJob } from '../paper/job-calendar.ts';
+import { filmOfJob } from '../paper/job-film.ts';
 import { eastOf } from '../press/east-of.ts';
-import { calendarOfJob, ENDINGS, filmOfJob, machineOf, packHowTo } from '../press/how-to-pack.ts';
+import { ENDINGS, machineOf, packHowTo } from '../press/how-to-pack.ts';
 import { fail, noJob } from './jobs.ts';
 
 export interface HandoverParts {

@@ -48,6 +48,7 @@ function JobPage(props: { readonly here: Extract<Route, { at: 'job' }> }): JSX.E
       {station === 'way' && <Fetched of={openWay}>{({ Way }) => <Way />}</Fetched>}
       {station === 'bench' && <Fetched of={openBench}>{({ Bench }) => <Bench />}</Fetched>}
       {station === 'proof' && <Fetched of={openProof}>{({ ProofStation }) => <ProofStation />}</Fetched>}
+      {station === 'handover' && <Fetched of={openHandover}>{({ Handover }) => <Handover />}</Fetched>}
     </>
   );
 }
@@ -61,6 +62,7 @@ const openWay = () => import('./stations/way.tsx');
 const openClocks = () => import('./parts/bench-clocks.tsx');
 const openBench = () => import('./stations/bench.tsx');
 const openProof = () => import('./stations/proof.tsx');
+const openHandover = () => import('./stations/handover.tsx');
 /** The stations of a job, all of them once the first stands: the laptop may be switched off before the next is opened. */
 function fetchStations(): () => void {
   return later(() => {

@@ -3,8 +3,16 @@
  * nothing of the server.
  */
 
-export type Station = 'complaint' | 'readings' | 'verdict' | 'way' | 'bench' | 'proof';
-export const STATIONS: readonly Station[] = ['complaint', 'readings', 'verdict', 'way', 'bench', 'proof'];
+export type Station = 'complaint' | 'readings' | 'verdict' | 'way' | 'bench' | 'proof' | 'handover';
+export const STATIONS: readonly Station[] = [
+  'complaint',
+  'readings',
+  'verdict',
+  'way',
+  'bench',
+  'proof',
+  'handover',
+];
 
 /** A page of a job: a station, or one that is reached from a station. */
 export type Place = Station | 'odds';
@@ -23,6 +31,7 @@ export const PLACE_NAMES: Readonly<Record<Place, string>> = {
   way: 'Way in',
   bench: 'Bench',
   proof: 'Proof',
+  handover: 'Handover',
 };
 
 export type Route =

@@ -1,7 +1,8 @@
 import type { JSX } from 'preact';
 import { useEffect } from 'preact/hooks';
 import { writeRoute } from '../route.ts';
-import { earlier, lookEarlier } from '../state/earlier.ts';
+import { lookEarlier } from '../state/bike.ts';
+import { earlier } from '../state/earlier.ts';
 import { Fold } from './fold.tsx';
 
 /** What earlier jobs on this bike left for this one: a strong locker, an old gasket, a record left out. */

@@ -36,9 +36,11 @@ const events = computed<readonly JobEvent[]>(() => {
   const own = waiting.value.filter((entry) => entry.job === id).map((entry) => entry.event);
   return [...(acknowledged.value.get(id)?.values() ?? []), ...own];
 });
+/** Every entry, in order, those that were taken back among them. */
+export const logged = computed(() => inOrder(events.value));
 export const job = computed(() => foldJob(events.value));
 /** The entries that count, in order: what may be taken back is among them. */
-export const live = computed(() => liveEvents(inOrder(events.value)));
+export const live = computed(() => liveEvents(logged.value));
 
 /** Only what the verdict looks at, as text: notes and acknowledgements must not start it thinking again. */
 const evidenceText = computed(() => JSON.stringify(evidenceOf(job.value)));

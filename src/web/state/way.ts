@@ -1,8 +1,10 @@
 /** The way in of the job on screen: what was chosen or is proposed, and the newest plan for it, made in a worker. */
 import { computed, effect, signal } from '@preact/signals';
+import { withLearned } from '../../bike/learn.ts';
 import type { WayChoice, WayState } from '../../job/way-fold.ts';
 import { advisedLines } from '../advised.ts';
 import type { WayAsk, WayReply, WayTarget } from '../way-report.ts';
+import { learned } from './bike.ts';
 import { happened, job, jobId } from './job.ts';
 import { machine } from './machine.ts';
 import { answer } from './verdict.ts';
@@ -104,6 +106,7 @@ export function lookAtWay(): () => void {
     const known = machine.value;
     const id = jobId.value;
     void state.value;
+    const learnt = learned.value;
     if (known === null || id === null) return;
     const said = `${id} ${asking.value}`;
     asked = { id: asked.id + 1, said };
@@ -112,7 +115,7 @@ export function lookAtWay(): () => void {
     const start = new Date(choice.value.startsAt);
     openWorker().postMessage({
       id: asked.id,
-      machine: known.machine,
+      machine: withLearned(known.machine, learnt),
       choice: choice.value,
       way: { ticks: way.ticks, troubles: way.troubles, here: way.here },
       nowMs: Math.max(now.value, Date.now()),

@@ -6,6 +6,7 @@ import { Later } from '../parts/later.tsx';
 import { Press } from '../parts/press-button.tsx';
 import { WayChoices, WayTargets } from '../parts/way-choices.tsx';
 import { WayDip } from '../parts/way-dip.tsx';
+import { WayLearned } from '../parts/way-learned.tsx';
 import { WayList } from '../parts/way-list.tsx';
 import { WayOpen } from '../parts/way-open.tsx';
 import { WayPaper } from '../parts/way-paper.tsx';
@@ -32,6 +33,7 @@ export function Way(): JSX.Element {
         <Fetched of={openEarlier} quiet>
           {({ EarlierLeft }) => <EarlierLeft />}
         </Fetched>
+        <WayLearned />
         {machine.value && <WayTargets />}
         {machine.value && <WayChoices plan={plan} />}
         {got?.why && (

@@ -1,0 +1,52 @@
+import type { JSX } from 'preact';
+import { inHundred } from '../../verdict/say-chance.ts';
+import { HandoverCost } from '../parts/handover-cost.tsx';
+import { HandoverFilm, HandoverReminders } from '../parts/handover-files.tsx';
+import { HandoverHistory } from '../parts/handover-history.tsx';
+import { Later } from '../parts/later.tsx';
+import { writeRoute } from '../route.ts';
+import { job, jobId } from '../state/job.ts';
+import '../style/handover.css';
+
+function Proved(): JSX.Element {
+  const { said, made } = job.value.proof;
+  const to = writeRoute({ at: 'job', job: jobId.value ?? '', station: 'proof', take: null });
+  if (said?.proven && said.changesSince === 0)
+    return (
+      <p class="step">
+        <b class="mark done">◆ Proven</b> {said.at.slice(0, 10)}: that a fault is left,{' '}
+        {inHundred(said.faultLeft)}.
+      </p>
+    );
+  return (
+    <p class="warn">
+      <span>
+        <b class="flag">▲</b>{' '}
+        {said && !said.proven
+          ? 'This job was closed as not proven: everything handed over says so.'
+          : said
+            ? 'Entries came after the proof was written down: say it anew.'
+            : made
+              ? 'The proof is not finished: what is handed over now will say so.'
+              : 'Nothing was read after the repair: what is handed over now will say so.'}{' '}
+        <a class="link" href={to}>
+          To the proof
+        </a>
+      </span>
+    </p>
+  );
+}
+
+/** The station Handover: what the owner keeps, what to look at again, the film, the cost, the bike's years. */
+export function Handover(): JSX.Element {
+  return (
+    <div class="stack wide handover screen-only">
+      <h1 tabIndex={-1}>Handover</h1>
+      <Proved />
+      <Later>{() => <HandoverReminders />}</Later>
+      <Later>{() => <HandoverFilm />}</Later>
+      <Later>{() => <HandoverCost />}</Later>
+      <Later>{() => <HandoverHistory />}</Later>
+    </div>
+  );
+}
