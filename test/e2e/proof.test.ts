@@ -79,8 +79,8 @@ describe.skipIf(skipWithoutBrowser)('the proof', { timeout: 240_000 }, () => {
     await open(page, app.laptop.address);
     await page.locator('.tick').first().waitFor();
     expect(await page.locator('.tick[aria-pressed="true"]').allTextContents()).toEqual([
-      '☑ Replace the stator plug, both halves',
-      '☑ Replace the stator',
+      'Replace the stator plug, both halves',
+      'Replace the stator',
     ]);
     await repaired(page);
     const asked = await follow(page, sound);

@@ -76,7 +76,7 @@ export function HandoverFilm(): JSX.Element {
   const tick = (name: keyof typeof may, words: string): JSX.Element => (
     <li>
       <Press class="tick" pressed={may[name]} act={() => setMay({ ...may, [name]: !may[name] })}>
-        <span aria-hidden="true">{may[name] ? '☑' : '□'}</span> {words}
+        {words}
       </Press>
     </li>
   );

@@ -41,7 +41,7 @@ export function ProofRepairs(): JSX.Element {
   const line = (id: (typeof REPAIR_IDS)[number]): JSX.Element => (
     <li key={id}>
       <Press class="tick" pressed={isOn(id)} act={() => turn(id)}>
-        <span aria-hidden="true">{isOn(id) ? '☑' : '□'}</span> {REPAIRS[id].title}
+        {REPAIRS[id].title}
       </Press>
     </li>
   );
