@@ -7,7 +7,9 @@ import type { SvgNode } from '../draw/svg.ts';
 import type { JobState } from '../job/fold.ts';
 import type { Machine } from '../machine/definition.ts';
 import { sayList } from '../way/plan-words.ts';
+import { BOOK_FIRST } from './book-first.ts';
 import type { Block, PaperDocument, Pictured } from './document.ts';
+import { inventedBlocks } from './front.ts';
 import { figureBlocks, needBlocks } from './how-to-needs.ts';
 import { looseNotes, loosePhotos, stepBlocks } from './how-to-steps.ts';
 import { loopOfJob } from './job-loop.ts';
@@ -32,12 +34,6 @@ export interface HowTo {
   readonly photos: readonly string[];
 }
 
-export const BOOK_FIRST =
-  'The bike’s own book, local rules and licensed practice come first: where they differ from this page, they count.';
-const INVENTED_JOB =
-  'Everything here is invented for a demonstration: the bike, its figures and the job. Do not work by it.';
-const INVENTED_BIKE = 'The bike and its figures are invented for a demonstration. Do not work by them.';
-
 /** The how-to of a job. `machine`: null where its file is not here. `at`: when it is put together, ISO 8601 in UTC. */
 export function howToOf(state: JobState, machine: Machine | null, at: string, may: HowToMay): HowTo {
   const invented = state.opened?.invented === true || machine?.about.invented === true;
@@ -49,7 +45,7 @@ export function howToOf(state: JobState, machine: Machine | null, at: string, ma
   const shown = new Map<string, Pictured>();
   const blocks: readonly Block[] = [
     { kind: 'words', text: BOOK_FIRST },
-    ...(invented ? [words(state.opened?.invented ? INVENTED_JOB : INVENTED_BIKE)] : []),
+    ...inventedBlocks(state, machine),
     ...(may.owner ? ownerBlocks(state) : []),
     ...(machine === null
       ? [words('The machine file of this bike is not here, so there are neither steps nor figures.')]

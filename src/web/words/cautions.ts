@@ -30,7 +30,3 @@ export function sayHow(kind: Kind, state: Readonly<Record<string, string>>): Sai
   const steps = kind.how.filter((line) => !IS_CAUTION.has(line));
   return { cautions, steps: state.wiggle === 'True' ? [...steps, MOVE] : steps };
 }
-
-/** Said once on every page. */
-export const DEFERENCE =
-  "The bike's own book, local rules and licensed practice come first; where they differ from this page, they are right.";
