@@ -19,6 +19,7 @@ import { importJob } from './import-job.ts';
 import { netlist } from './netlist.ts';
 import { readOptions } from './options.ts';
 import { point } from './point.ts';
+import { proof } from './proof.ts';
 import { Refusal } from './refusal.ts';
 import { reminders } from './reminders.ts';
 import { schedule } from './schedule.ts';
@@ -63,6 +64,7 @@ const COMMANDS: readonly Command[] = [
   check,
   words,
   schema,
+  proof,
   chapters,
   reminders,
   howTo,

@@ -8,13 +8,33 @@ import ICAL from 'ical.js';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { openPhotoShelf } from '../../src/disk/photo-shelf.ts';
 import { openSqliteStore } from '../../src/disk/sqlite-store.ts';
-import { filmedJob, NEVER, OWNERS, SHOTS } from '../paper/filmed-job.ts';
+import type { EventBody, JobEvent } from '../../src/job/event.ts';
+import { writeEvent } from '../../src/job/stamp.ts';
+import { PROOF_TALE } from '../e2e/proof-story.ts';
+import { BEGIN, filmedJob, NEVER, OWNERS, SHOTS } from '../paper/filmed-job.ts';
 import { readFfmetadata } from '../paper/read-ffmetadata.ts';
 import { build, type Ran, ROOT } from './run.ts';
 
 const folder = mkdtempSync(join(tmpdir(), 'cli-handover-'));
 const at = (name: string) => join(folder, name);
 const JOB = NEVER[0];
+const PROVED = 'proved-job';
+
+/** A repaired bike that nobody has read since. */
+function proofJob(): readonly JobEvent[] {
+  const events: JobEvent[] = [];
+  const made: EventBody = {
+    type: 'repairsMade',
+    repairs: ['replace-stator', 'replace-stator-plug'],
+    left: [{ fault: 'battery-worn', chance: 0.03 }],
+    noneOfThese: 0.01,
+  };
+  for (const body of [...PROOF_TALE, made])
+    events.push(
+      writeEvent({ job: PROVED, who: '', device: 'prove' }, body, events.at(-1)?.id ?? null, BEGIN),
+    );
+  return events;
+}
 
 function run(home: string, ...args: readonly string[]): Promise<Ran> {
   return new Promise((resolve, reject) => {
@@ -32,6 +52,7 @@ beforeAll(async () => {
   build();
   const store = openSqliteStore(join(at('full'), 'garage.sqlite'));
   await store.append(filmedJob());
+  await store.append(proofJob());
   await store.close();
   const photos = await openPhotoShelf(join(at('full'), 'garage.sqlite.photos'));
   for (const shot of SHOTS) await photos.put(shot);
@@ -73,6 +94,25 @@ describe('reminders', () => {
     expect(text).toContain('Zebulonia’s bike\\, fades\\; again\\, at the ferry');
     for (const word of ['Quillfeather', 'Xanthippia', ...OWNERS.notes, ...NEVER])
       expect(text).not.toContain(word);
+  });
+});
+
+describe('proof', () => {
+  it('of a job that nobody called repaired is none, in words and as JSON', async () => {
+    expect((await run('full', 'proof', JOB)).out).toMatch(/^Nothing was said to be repaired in this job yet/);
+    expect((await run('full', 'proof', JOB, '--json')).out).toBe('null\n');
+  });
+
+  it('says how it stands, what is still to be read, and what may be left', async () => {
+    const { out, code } = await run('full', 'proof', PROVED);
+    expect(code).toBe(0);
+    expect(out).toMatch(
+      /^Not proven yet: that a fault is left, \d+ in 100 \(before any reading \d+ in 100\)/,
+    );
+    expect(out).toMatch(/Still to read\n {2}Battery volts, engine running: at idle.*sound: 1[34]/);
+    const proved = JSON.parse((await run('full', 'proof', PROVED, '--json')).out);
+    expect(proved.standing.is).toBe('open');
+    expect(proved.proof.plan.length).toBeGreaterThan(3);
   });
 });
 

@@ -16,7 +16,8 @@ const BEFORE: readonly (readonly [key: string, value: number | null | boolean])[
 /** Steps of the way back that the looks hang on, and the bottom's own. */
 const DONE = ['stator-off', 'stator-in', 'slack-set', 'shoe-nut', 'cover-gasket', 'cover-on', 'fill'];
 
-const BODIES: readonly EventBody[] = [
+/** What was entered, in order. */
+export const PROOF_TALE: readonly EventBody[] = [
   { type: 'jobOpened', machine: 'ardmoor-650-pathway', title: 'A stator and its plug', invented: true },
   { type: 'complaintHeard', words: 'It runs flat on the road.', symptoms: ['runs_flat_riding'] },
   ...BEFORE.map(
@@ -53,5 +54,5 @@ const BODIES: readonly EventBody[] = [
 const NOW = Date.now();
 
 export async function putProofStory(address: string, job = PROOF_STORY): Promise<void> {
-  await putBodies(address, { job, who: 'the demo', device: job.replaceAll('-', '') }, BODIES, NOW);
+  await putBodies(address, { job, who: 'the demo', device: job.replaceAll('-', '') }, PROOF_TALE, NOW);
 }
