@@ -174,6 +174,11 @@ const LATER_FIELDS: { readonly [T in EventType]?: Readonly<Record<string, Rule>>
   noteAdded: { step: workId },
 };
 
+/** Whether this version knows events of this type. */
+export function isEventType(type: string): type is EventType {
+  return Object.hasOwn(BODIES, type);
+}
+
 /** Lets an event through, or says in one sentence why not. Never throws. */
 export function checkEvent(value: unknown): CheckedEvent {
   if (!isFields(value)) {
@@ -184,7 +189,7 @@ export function checkEvent(value: unknown): CheckedEvent {
     };
   }
   const type = value.type;
-  if (typeof type !== 'string' || !Object.hasOwn(BODIES, type)) {
+  if (typeof type !== 'string' || !isEventType(type)) {
     const known = Object.keys(BODIES).join(', ');
     return { ok: false, field: 'type', why: `The field type must be one of ${known}.` };
   }

@@ -7,6 +7,7 @@ import type { SvgNode } from '../draw/svg.ts';
 import type { JobState } from '../job/fold.ts';
 import type { Machine } from '../machine/definition.ts';
 import { sayList } from '../way/plan-words.ts';
+import { DEFERENCE } from './deference.ts';
 import type { Block, PaperDocument, Pictured } from './document.ts';
 import { figureBlocks, needBlocks } from './how-to-needs.ts';
 import { looseNotes, loosePhotos, stepBlocks } from './how-to-steps.ts';
@@ -32,8 +33,6 @@ export interface HowTo {
   readonly photos: readonly string[];
 }
 
-export const BOOK_FIRST =
-  'The bike’s own book, local rules and licensed practice come first: where they differ from this page, they count.';
 const INVENTED_JOB =
   'Everything here is invented for a demonstration: the bike, its figures and the job. Do not work by it.';
 const INVENTED_BIKE = 'The bike and its figures are invented for a demonstration. Do not work by them.';
@@ -48,7 +47,7 @@ export function howToOf(state: JobState, machine: Machine | null, at: string, ma
   const to = way?.ok ? sayList(way.targets) : 'charging circuit';
   const shown = new Map<string, Pictured>();
   const blocks: readonly Block[] = [
-    { kind: 'words', text: BOOK_FIRST },
+    { kind: 'words', text: DEFERENCE },
     ...(invented ? [words(state.opened?.invented ? INVENTED_JOB : INVENTED_BIKE)] : []),
     ...(may.owner ? ownerBlocks(state) : []),
     ...(machine === null

@@ -1,5 +1,6 @@
 import type { JSX } from 'preact';
 import { useEffect, useRef } from 'preact/hooks';
+import { DEFERENCE } from '../paper/deference.ts';
 import { later } from './browser.ts';
 import { Fetched } from './parts/fetched-page.tsx';
 import { Head } from './parts/head.tsx';
@@ -11,7 +12,6 @@ import { job, loading } from './state/job.ts';
 import { machineFailure } from './state/machine-failure.ts';
 import { route } from './state/place.ts';
 import { Jobs, NewJob } from './stations/jobs.tsx';
-import { DEFERENCE } from './words/cautions.ts';
 
 function JobPage(props: { readonly here: Extract<Route, { at: 'job' }> }): JSX.Element {
   const state = loading.value;

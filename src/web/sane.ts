@@ -8,7 +8,7 @@
 
 import type { Value } from '../reading/key.ts';
 import type { Kind } from '../reading/kinds.ts';
-import { showValue } from './show.ts';
+import { showValue } from '../reading/say-value.ts';
 
 export type Sanity =
   | { readonly verdict: 'fine' }

@@ -1,8 +1,8 @@
 /** What a sound bike shows, in words. */
 import type { Kind } from '../reading/kinds.ts';
+import { roundFigure, showFigure } from '../reading/say-value.ts';
 import type { Band, SoundShows } from '../verdict/answer.ts';
 import { inHundred } from '../verdict/say-chance.ts';
-import { roundFigure, showFigure } from './show.ts';
 
 /** A band in the unit of its reading: `12.6–12.8 V`. */
 export function showBand(low: number, high: number, unit: Kind['unit']): string {

@@ -3,8 +3,9 @@ import { describe, expect, it } from 'vitest';
 import { svgText } from '../../src/draw/svg.ts';
 import { demoJob } from '../../src/job/demo.ts';
 import { foldJob } from '../../src/job/fold.ts';
+import { DEFERENCE } from '../../src/paper/deference.ts';
 import type { Block } from '../../src/paper/document.ts';
-import { BOOK_FIRST, type HowToMay, howToOf } from '../../src/paper/how-to.ts';
+import { type HowToMay, howToOf } from '../../src/paper/how-to.ts';
 import { htmlText } from '../../src/paper/html-text.ts';
 import { suspicionOf } from '../../src/paper/job-loop.ts';
 import { wayOfJob } from '../../src/paper/job-way.ts';
@@ -82,7 +83,7 @@ describe('a how-to', () => {
 
   it('says once that the bike’s own book comes first, and that all is invented', () => {
     for (const text of texts({ owner: true, photos: true, notes: true })) {
-      expect(text.split(BOOK_FIRST)).toHaveLength(2);
+      expect(text.split(DEFERENCE)).toHaveLength(2);
       expect(text).toMatch(/Everything here is invented/);
       expect(text).toMatch(/1991 \(invented\)/);
     }

@@ -1,9 +1,9 @@
 import type { JSX } from 'preact';
 import type { Value } from '../../reading/key.ts';
+import { showValue } from '../../reading/say-value.ts';
 import type { Doubt } from '../../verdict/answer.ts';
 import { inHundred } from '../../verdict/say-chance.ts';
 import { describeKey, kindOf } from '../keys.ts';
-import { showValue } from '../show.ts';
 import { proof, proving, readings } from '../state/side.ts';
 import { openReading } from '../state/taking.ts';
 import { answer } from '../state/verdict.ts';

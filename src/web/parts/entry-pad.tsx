@@ -1,9 +1,9 @@
 import type { JSX } from 'preact';
 import { useEffect, useLayoutEffect, useRef, useState } from 'preact/hooks';
 import type { Value } from '../../reading/key.ts';
+import { showValue } from '../../reading/say-value.ts';
 import { typeKey } from '../entry.ts';
 import type { Chosen } from '../keys.ts';
-import { showValue } from '../show.ts';
 import { draft, enter, type Trouble, tryEntry, type } from '../state/taking.ts';
 import { askSound, shownBands, soundShows } from '../state/verdict.ts';
 import { BandFigure } from './band-figure.tsx';

@@ -1,9 +1,10 @@
 import type { JSX } from 'preact';
 import { useRef } from 'preact/hooks';
 import type { Reading, Taken } from '../../job/readings-fold.ts';
+import { showValue } from '../../reading/say-value.ts';
 import type { Held } from '../../verdict/prove.ts';
 import { describeKey, kindOf } from '../keys.ts';
-import { showTime, showValue } from '../show.ts';
+import { showTime } from '../show.ts';
 import { bandWords } from '../sound.ts';
 import { happened, happenedUndoably, job } from '../state/job.ts';
 import { proof, proving, readings } from '../state/side.ts';

@@ -1,8 +1,8 @@
 import type { JSX } from 'preact';
+import { DEFERENCE } from '../../paper/deference.ts';
 import { PHASES } from '../../way/say-plan.ts';
 import { job } from '../state/job.ts';
 import type { WayPlan } from '../way-report.ts';
-import { DEFERENCE } from '../words/cautions.ts';
 import { Fastener, HOLDS } from './fastener.tsx';
 import { pictureOf } from './picture.tsx';
 import { choiceWords } from './way-choices.tsx';

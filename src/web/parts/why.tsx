@@ -3,6 +3,7 @@ import { useEffect } from 'preact/hooks';
 import { MEMBER_NAMES } from '../../draw/member-names.ts';
 import { FAULTS } from '../../fault/faults.ts';
 import { REPAIRS } from '../../fault/repairs.ts';
+import { showValue } from '../../reading/say-value.ts';
 import {
   effectWords,
   flipSentences,
@@ -16,7 +17,7 @@ import { inHundred } from '../../verdict/say-chance.ts';
 import { isExplained } from '../advised.ts';
 import { describeKey, kindOf } from '../keys.ts';
 import { writeRoute } from '../route.ts';
-import { capital, countWords, listWords, showValue } from '../show.ts';
+import { capital, countWords, listWords } from '../show.ts';
 import { job, jobId } from '../state/job.ts';
 import { answer, explanation, failure, lookWhy } from '../state/verdict.ts';
 import { effectSize } from '../words/advice.ts';

@@ -2,11 +2,11 @@
 import { computed, signal } from '@preact/signals';
 import type { Member } from '../../fault/catalogue.ts';
 import type { Value } from '../../reading/key.ts';
+import { showValue } from '../../reading/say-value.ts';
 import { browserShelf, keepSetting, later } from '../browser.ts';
 import { readEntry } from '../entry.ts';
 import { type Chosen, chooseKey, describeKey, sameReading } from '../keys.ts';
 import { checkSane } from '../sane.ts';
-import { showValue } from '../show.ts';
 import { happened, job, jobId } from './job.ts';
 import { machine } from './machine.ts';
 import { go, route, slide } from './place.ts';

@@ -1,6 +1,6 @@
 /** What can hurt, said before the work that can do it. */
-import type { Kind } from '../../reading/kinds.ts';
-import { BATTERY_CAUTION, RUN_CAUTION } from '../../reading/steps.ts';
+import type { Kind } from './kinds.ts';
+import { BATTERY_CAUTION, RUN_CAUTION } from './steps.ts';
 
 const CRANKING =
   'Starter: bike upright and tied down, gearbox in neutral, ignition cut so that it cannot start, hands off wheel and chain.';
@@ -30,7 +30,3 @@ export function sayHow(kind: Kind, state: Readonly<Record<string, string>>): Sai
   const steps = kind.how.filter((line) => !IS_CAUTION.has(line));
   return { cautions, steps: state.wiggle === 'True' ? [...steps, MOVE] : steps };
 }
-
-/** Said once on every page. */
-export const DEFERENCE =
-  "The bike's own book, local rules and licensed practice come first; where they differ from this page, they are right.";
