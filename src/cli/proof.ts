@@ -1,7 +1,7 @@
 /** `proof`: whether the repaired bike of a job is shown to charge, and what is still to be read and looked at. */
 import { DEMO_JOB } from '../job/demo.ts';
 import { foldJob } from '../job/fold.ts';
-import { readingWords, valueWords } from '../paper/record-evidence.ts';
+import { readingName, readingValue } from '../paper/say-reading.ts';
 import { machineOf } from '../press/how-to-pack.ts';
 import { type JobProof, proveJob } from '../proof/prove-job.ts';
 import { allRepairs } from '../proof/repaired.ts';
@@ -34,14 +34,14 @@ function told(state: ReturnType<typeof foldJob>, { proof, looks, standing }: Job
     ...state.proof.readings.map((reading) => {
       const one = held.get(reading.key);
       const mark = one?.inside === false ? '  OUTSIDE' : '';
-      return `  ${readingWords(reading.key)}: ${valueWords(reading)}${bandWords(reading.key, one?.band ?? null)}${mark}`;
+      return `  ${readingName(reading.key)}: ${readingValue(reading)}${bandWords(reading.key, one?.band ?? null)}${mark}`;
     }),
     ...(proof.plan.length > 0 ? ['', 'Still to read'] : []),
     ...proof.plan.map(
-      ({ key, minutes, band }) => `  ${readingWords(key)}, ${minutes} min${bandWords(key, band)}\n    ${key}`,
+      ({ key, minutes, band }) => `  ${readingName(key)}, ${minutes} min${bandWords(key, band)}\n    ${key}`,
     ),
     ...(proof.next
-      ? ['', `What tells best which fault: ${readingWords(proof.next.key)}\n    ${proof.next.key}`]
+      ? ['', `What tells best which fault: ${readingName(proof.next.key)}\n    ${proof.next.key}`]
       : []),
     ...(standing.toLook.length > 0 ? ['', 'Still to look at'] : []),
     ...looks.filter(({ id }) => standing.toLook.includes(id)).map(({ does }) => `  ${does}`),

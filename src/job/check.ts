@@ -174,8 +174,8 @@ const LATER_FIELDS: { readonly [T in EventType]?: Readonly<Record<string, Rule>>
   noteAdded: { step: workId },
 };
 
-/** Whether this version knows events of this type: others are kept in the log and shown as unknown. */
-export function isKnownEvent(type: string): type is EventType {
+/** Whether this version knows events of this type. */
+export function isEventType(type: string): type is EventType {
   return Object.hasOwn(BODIES, type);
 }
 
@@ -189,7 +189,7 @@ export function checkEvent(value: unknown): CheckedEvent {
     };
   }
   const type = value.type;
-  if (typeof type !== 'string' || !isKnownEvent(type)) {
+  if (typeof type !== 'string' || !isEventType(type)) {
     const known = Object.keys(BODIES).join(', ');
     return { ok: false, field: 'type', why: `The field type must be one of ${known}.` };
   }

@@ -7,7 +7,7 @@ import type { SvgNode } from '../draw/svg.ts';
 import type { JobState } from '../job/fold.ts';
 import type { Machine } from '../machine/definition.ts';
 import { sayList } from '../way/plan-words.ts';
-import { BOOK_FIRST } from './book-first.ts';
+import { DEFERENCE } from './deference.ts';
 import type { Block, PaperDocument, Pictured } from './document.ts';
 import { inventedBlocks } from './front.ts';
 import { figureBlocks, needBlocks } from './how-to-needs.ts';
@@ -44,8 +44,8 @@ export function howToOf(state: JobState, machine: Machine | null, at: string, ma
   const to = way?.ok ? sayList(way.targets) : 'charging circuit';
   const shown = new Map<string, Pictured>();
   const blocks: readonly Block[] = [
-    { kind: 'words', text: BOOK_FIRST },
-    ...inventedBlocks(state, machine),
+    { kind: 'words', text: DEFERENCE },
+    ...inventedBlocks({ state, machine }),
     ...(may.owner ? ownerBlocks(state) : []),
     ...(machine === null
       ? [words('The machine file of this bike is not here, so there are neither steps nor figures.')]

@@ -1,149 +1,155 @@
-/** A page for the owner, in plain words: what was dead, what was done, what to look at again and when, what to listen for. */
+/**
+ * One page for the owner, in words that need no workshop: what was dead, what was done, whether it was shown to charge, what
+ * to look at again and when, what to listen for.
+ */
 import { deviationsOf } from '../bench/deviations.ts';
-import type { Member } from '../fault/catalogue.ts';
-import { FAULTS } from '../fault/faults.ts';
-import { REPAIRS } from '../fault/repairs.ts';
-import type { JobEvent } from '../job/event.ts';
-import { foldJob, type JobState } from '../job/fold.ts';
-import { allRepairs } from '../proof/repaired.ts';
-import { inHundred } from '../verdict/say-chance.ts';
-import { BOOK_FIRST } from './book-first.ts';
-import type { Block, PaperDocument } from './document.ts';
+import { DEFERENCE } from './deference.ts';
+import type { PaperDocument } from './document.ts';
 import { bikeWords, inventedBlocks } from './front.ts';
-import { benchOf, stepWords } from './job-bench.ts';
+import { stepWords } from './job-bench.ts';
 import { heading, list, words } from './make-block.ts';
-import type { PaperWith } from './record.ts';
-import { remindersOf } from './reminders.ts';
+import { plainFault, plainRepair } from './plain-words.ts';
+import { type RecordAsk, type Recorded, recordedOf } from './record.ts';
+import { type Reminder, remindersOf } from './reminders.ts';
+import { repairWords } from './say-faults.ts';
+import { wallTime } from './wall-time.ts';
 
-/** A fault at this chance was dead as far as anybody could tell, 0–1. */
-const DEAD = 0.8;
-/** A fault under this chance is not worth an owner's line, 0–1. */
-const TOLD = 0.1;
+/** Chance from which a fault is told as found, 0–1. */
+const FOUND = 0.5;
 
-/** What the parts are to an owner. */
-const PLAIN: Readonly<Record<Member, string>> = {
-  rotor: 'the rotor, the spinning half of the alternator',
-  stator: 'the stator, the coils of the alternator inside the engine',
-  'stator-plug': 'the plug between the alternator and the regulator',
-  regulator: 'the regulator, which keeps the charging volts right',
-  'output-joint': 'a joint in the wire from the regulator to the battery',
-  'output-wire': 'the wire from the regulator to the battery',
-  breaker: 'the main fuse or breaker',
-  'positive-post': 'the joint at the battery’s plus post',
-  battery: 'the battery',
-  'negative-post': 'the joint at the battery’s minus post',
-  ground: 'the regulator’s ground',
-  'sense-wire': 'the wire by which the regulator feels the volts',
-  loads: 'what the bike has to feed: lamps and accessories',
-  drain: 'something that drew current with the key off',
-};
-
-/** Signs that it comes back. Common practice, no source. */
-const SIGNS: Readonly<Partial<Record<Member, string>>> = {
-  'stator-plug': 'A smell of burnt plastic by the side cover: stop, and have the plug looked at.',
-  stator: 'A battery that is low again after a long hot ride.',
-  regulator:
-    'A headlamp that grows brighter with the engine, bulbs that fail one after another, a smell of acid.',
-  battery: 'A starter that turns slower on the second try.',
-  drain: 'A battery that is flat after a few days of standing.',
-  rotor: 'A rattle or knock from the alternator’s side.',
-};
-const ALWAYS = [
-  'A headlamp that is dim at idle and bright above it, more than before.',
-  'Any lamp on the dash that was not lit before.',
-] as const;
-const INSIDE = 'A drop of oil under the alternator’s cover, or a new noise from there.';
-
-export function ownerSheet(
-  events: readonly JobEvent[],
-  { machine, at, east, proved }: PaperWith,
-): PaperDocument {
-  const state = foldJob(events);
-  const bench = benchOf(state, machine);
-  const found = remindersOf(state, machine, east);
-  const deviations = deviationsOf(state.bench, bench.askingOf);
+export function ownerSheet(ask: RecordAsk): PaperDocument {
+  const of = recordedOf(ask);
+  const { state } = of;
   return {
-    title: `For the owner: ${state.opened?.title ?? 'your bike'}`,
-    under: bikeWords(state, machine),
-    at,
+    title: 'What was done on your motorcycle',
+    under: `${state.opened === null ? bikeWords(of) : `${state.opened.title} (${bikeWords(of)})`}. Written ${wallTime(of.at, of.east).slice(0, 10)}.`,
+    at: ask.at,
     blocks: [
-      words(BOOK_FIRST),
-      ...inventedBlocks(state, machine),
+      ...inventedBlocks(of),
       heading(1, 'What was wrong'),
-      ...deadBlocks(state),
+      words(wrongWords(of)),
       heading(1, 'What was done'),
-      ...doneBlocks(state),
-      heading(1, 'Does it charge now?'),
-      words(proofWords(state, proved?.standing.is ?? null)),
-      ...(deviations.length === 0
-        ? []
-        : [
-            heading(1, 'Done otherwise than the book wants'),
-            words('Keep this page with the bike: whoever opens it next must know.'),
-            ...list(
-              deviations.map(({ step, says }) => `${stepWords(bench.places, step)}: ${says.join(' ')}`),
-            ),
-          ]),
-      heading(1, 'Look at it again'),
-      ...(found.ok
-        ? list(
-            found.reminders.map(
-              ({ day, title, does, orAfter }) =>
-                `${day}: ${title}.${orAfter ? ` ${orAfter}` : ''} ${does.join(' ')}`,
-            ),
-          )
-        : [words(found.why)]),
-      heading(1, 'Listen and look for'),
-      ...list(signs(state, bench.touched.length > 0)),
-      words('If one of these comes, do not ride far: have it read again.'),
+      ...doneBlocks(of),
+      heading(1, 'Does it charge again?'),
+      words(provedWords(of)),
+      ...otherwiseBlocks(of),
+      heading(1, 'What to have looked at again'),
+      ...againBlocks(of),
+      heading(1, 'What to watch and listen for'),
+      ...list(listenFor(of)),
+      words(DEFERENCE),
     ],
   };
 }
 
-function deadBlocks({ accepted }: JobState): readonly Block[] {
-  if (accepted === null) return [words('Nobody has settled yet what was wrong.')];
-  const chances = new Map<Member, number>();
+function wrongWords({ state }: Recorded): string {
+  const { accepted } = state;
+  if (accepted === null) return 'Nobody has said yet what was wrong.';
+  const chance = new Map<string, number>();
   for (const { faults, probability } of accepted.sets)
-    for (const member of new Set(faults.flatMap((fault) => FAULTS[fault]?.member ?? [])))
-      chances.set(member, (chances.get(member) ?? 0) + probability);
-  const told = [...chances].filter(([, chance]) => chance >= TOLD).sort((a, b) => b[1] - a[1]);
-  if (told.length === 0) return [words('Nothing was found that is likely to be wrong.')];
-  return list(
-    told.map(([member, chance]) =>
-      chance >= DEAD
-        ? `${capital(PLAIN[member])}.`
-        : `Perhaps also ${PLAIN[member]} (${inHundred(chance)} at the time).`,
-    ),
-  );
+    for (const fault of faults) chance.set(fault, (chance.get(fault) ?? 0) + probability);
+  const found = [...chance].filter(([, share]) => share >= FOUND).sort((a, b) => b[1] - a[1]);
+  if (found.length === 0) {
+    const best = accepted.sets[0];
+    return best === undefined || best.faults.length === 0
+      ? 'Nothing was found to be wrong with the parts that charge the battery.'
+      : `It could not be said for certain. Most likely: ${best.faults.map(plainFault).join('; ')}.`;
+  }
+  return found
+    .map(
+      ([fault, share]) =>
+        `${capital(plainFault(fault))}: ${share >= 0.95 ? 'as good as certain' : `about ${Math.round(share * 10)} chances in 10`}.`,
+    )
+    .join(' ');
 }
 
-function doneBlocks(state: JobState): readonly Block[] {
-  if (state.proof.made === null) return [words('The repair is not finished.')];
-  const repairs = allRepairs(state);
-  if (repairs.length === 0) return [words('Nothing was repaired.')];
-  return list(repairs.map((id) => `${REPAIRS[id as keyof typeof REPAIRS]?.title ?? id}.`));
+function doneBlocks({ state, machine, bench }: Recorded) {
+  const { made } = state.proof;
+  const targets = (state.way.chosen?.targets ?? []).map((id) => machine?.work?.targets[id]?.name ?? id);
+  const repairs = made?.repairs.map(plainRepair) ?? [];
+  const planned = (state.accepted?.repairs ?? [])
+    .filter((line) => line.worthDoing)
+    .map(({ repair }) => repairWords(repair));
+  const open = bench.open ? ['The motorcycle is not back together yet: do not ride it.'] : [];
+  if (repairs.length > 0) return list([...repairs.map(sentence), ...open]);
+  if (bench.done.size > 0)
+    return list([
+      `Work was done${targets.length > 0 ? ` on: ${targets.join(', ')}` : ''}. It was not written down yet as finished.`,
+      ...open,
+    ]);
+  return [
+    words(planned.length > 0 ? `Nothing yet. Planned: ${planned.join('; ')}.` : 'Nothing was repaired yet.'),
+  ];
 }
 
-function proofWords(
-  { proof: { said, made } }: JobState,
-  stands: 'proven' | 'open' | 'not-proven' | null,
-): string {
-  if (made === null) return 'It was not read after the repair.';
+function provedWords({ state }: Recorded): string {
+  const { made, said, readings } = state.proof;
   if (said?.proven && said.changesSince === 0)
-    return `Yes. It was read and looked over after the repair; that something is still wrong: ${inHundred(said.faultLeft)}.`;
-  if (said && !said.proven) return `It is not proven.${said.why ? ` ${said.why}` : ''}`;
-  return stands === 'not-proven'
-    ? 'No: what was read after the repair speaks against it.'
-    : 'It is not proven yet: some readings or looks are still to be taken.';
+    return `Yes. It was measured after the repair, and about ${Math.max(1, Math.round((1 - said.faultLeft) * 100))} times in 100 a motorcycle that measures like this one has nothing left wrong.`;
+  if (said && !said.proven)
+    return 'No, or not for certain: the measurements after the repair do not show it. Speak to the mechanic before you ride far.';
+  if (made !== null && readings.length > 0)
+    return 'It was measured in part. Not everything that would show it was measured.';
+  return 'It was not measured after the repair, so nobody can promise it. Stay near home until it is.';
 }
 
-function signs(state: JobState, opened: boolean): readonly string[] {
-  const members = new Set(
-    allRepairs(state).flatMap((id) => REPAIRS[id as keyof typeof REPAIRS]?.member ?? []),
+function otherwiseBlocks({ state, bench }: Recorded) {
+  const all = deviationsOf(state.bench, bench.askingOf);
+  if (all.length === 0) return [];
+  return [
+    heading(1, 'What was done in another way than the book says'),
+    ...list(
+      all.map(
+        ({ step, says, why }) =>
+          `${stepWords(bench.places, step)}: ${says.join(' ')}${why.trim() === '' ? '' : ` The reason: ${sentence(why.trim())}`}`,
+      ),
+    ),
+  ];
+}
+
+function againBlocks({ state, machine, east }: Recorded) {
+  const made = remindersOf(state, machine, east);
+  if (!made.ok) return [words('Nothing was repaired yet, so there is nothing to look at again.')];
+  // What was done in another way has its own chapter.
+  const rows = made.reminders.filter(({ id }) => !id.startsWith('otherwise.')).map(rowOf);
+  return [
+    {
+      kind: 'rows' as const,
+      caption: 'Whichever comes first, the day or the distance',
+      head: ['What', 'By', 'Or after'],
+      rows,
+    },
+    words('The mechanic can give you these days as a file for the calendar of your phone.'),
+  ];
+}
+
+function rowOf({ title, day, km }: Reminder): readonly string[] {
+  return [title, day, km === null ? 'no distance' : `${km} km (${Math.round(km / 1.609344)} miles)`];
+}
+
+function listenFor({ bench }: Recorded): readonly string[] {
+  const inside = bench.touched.some(
+    ({ step }) => step?.kind === 'gasket' || step?.kind === 'seal' || step?.kind === 'fill',
   );
-  return [...[...members].flatMap((member) => SIGNS[member] ?? []), ...(opened ? [INSIDE] : []), ...ALWAYS];
+  const chain = bench.touched.some(({ step }) => step?.chain);
+  return [
+    'The headlight fades at idle or on the road, or the engine turns over slowly in the morning: the battery is not being filled. Switch off what you can, ride home, ring the mechanic.',
+    'A smell of burning, a smell of rotten eggs at the battery, or a plug too hot to hold: stop, engine off, key out.',
+    ...(inside
+      ? ['Drops under the engine in the morning: look at the level before you ride, and ring the mechanic.']
+      : []),
+    ...(bench.touched.length > 0
+      ? ['A knock, a rub or a rattle from the case that was not there before: stop, and do not ride on.']
+      : []),
+    ...(chain ? ['A whine or a slap from the chain: have its slack measured.'] : []),
+  ];
+}
+
+function sentence(text: string): string {
+  const full = capital(text);
+  return /[.!?]$/.test(full) ? full : `${full}.`;
 }
 
 function capital(text: string): string {
-  return text.slice(0, 1).toUpperCase() + text.slice(1);
+  return text.charAt(0).toUpperCase() + text.slice(1);
 }

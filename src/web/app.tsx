@@ -1,6 +1,6 @@
 import type { JSX } from 'preact';
 import { useEffect, useRef } from 'preact/hooks';
-import { BOOK_FIRST } from '../paper/book-first.ts';
+import { DEFERENCE } from '../paper/deference.ts';
 import { later } from './browser.ts';
 import { Fetched } from './parts/fetched-page.tsx';
 import { Head } from './parts/head.tsx';
@@ -159,7 +159,7 @@ export function App(): JSX.Element {
         <Page />
       </main>
       <footer class="foot">
-        <p class="deference">{BOOK_FIRST}</p>
+        <p class="deference">{DEFERENCE}</p>
       </footer>
       <UndoBar />
     </div>

@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { svgText } from '../../src/draw/svg.ts';
 import { demoJob } from '../../src/job/demo.ts';
 import { foldJob } from '../../src/job/fold.ts';
-import { BOOK_FIRST } from '../../src/paper/book-first.ts';
+import { DEFERENCE } from '../../src/paper/deference.ts';
 import type { Block } from '../../src/paper/document.ts';
 import { type HowToMay, howToOf } from '../../src/paper/how-to.ts';
 import { htmlText } from '../../src/paper/html-text.ts';
@@ -28,7 +28,9 @@ const texts = (may: HowToMay) => {
   ];
 };
 const wordsOf = (blocks: readonly Block[]) =>
-  blocks.flatMap((block) => (block.kind === 'words' || block.kind === 'heading' ? [block.text] : []));
+  blocks.flatMap((block) =>
+    block.kind === 'words' || block.kind === 'heading' || block.kind === 'caution' ? [block.text] : [],
+  );
 
 describe('a how-to', () => {
   it('names tools, parts, supplies and figures before the first step', () => {
@@ -83,7 +85,7 @@ describe('a how-to', () => {
 
   it('says once that the bike’s own book comes first, and that all is invented', () => {
     for (const text of texts({ owner: true, photos: true, notes: true })) {
-      expect(text.split(BOOK_FIRST)).toHaveLength(2);
+      expect(text.split(DEFERENCE)).toHaveLength(2);
       expect(text).toMatch(/Everything here is invented/);
       expect(text).toMatch(/1991 \(invented\)/);
     }
@@ -93,7 +95,7 @@ describe('a how-to', () => {
     const [opened, ...rest] = filmedJob();
     const real = foldJob([{ ...opened, invented: false } as never, ...rest]);
     const said = wordsOf(howToOf(real, MACHINE, AT, NOTHING).document.blocks);
-    expect(said.some((one) => one.startsWith('The bike and its figures are invented'))).toBe(true);
+    expect(said.some((one) => one.startsWith('The bike of this machine file is invented'))).toBe(true);
     expect(said.some((one) => one.startsWith('Everything here'))).toBe(false);
   });
 });

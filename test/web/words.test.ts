@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import type { ChargingSpec } from '../../src/circuit/spec.ts';
 import { KINDS } from '../../src/reading/catalogue.ts';
+import { sayHow } from '../../src/reading/cautions.ts';
 import { offeredKeys } from '../../src/reading/offers.ts';
 import { showFigure, showValue } from '../../src/reading/say-value.ts';
 import { inHundred } from '../../src/verdict/say-chance.ts';
@@ -8,7 +9,6 @@ import { chooseKey, completeText, offerFor, sameReading, withState } from '../..
 import { checkSane } from '../../src/web/sane.ts';
 import { listWords } from '../../src/web/show.ts';
 import { bandScale, bandWords } from '../../src/web/sound.ts';
-import { sayHow } from '../../src/web/words/cautions.ts';
 import { answerOf, askOf } from '../../src/web/words/states.ts';
 
 const spec = {

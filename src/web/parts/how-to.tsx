@@ -1,7 +1,7 @@
 import type { JSX } from 'preact';
+import { sayHow } from '../../reading/cautions.ts';
 import type { Chosen } from '../keys.ts';
 import { answer } from '../state/verdict.ts';
-import { sayHow } from '../words/cautions.ts';
 import { TOOL_TITLES } from '../words/tools.ts';
 
 /** How long it takes and with what. */

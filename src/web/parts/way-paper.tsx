@@ -1,5 +1,5 @@
 import type { JSX } from 'preact';
-import { BOOK_FIRST } from '../../paper/book-first.ts';
+import { DEFERENCE } from '../../paper/deference.ts';
 import { PHASES } from '../../way/say-plan.ts';
 import { job } from '../state/job.ts';
 import type { WayPlan } from '../way-report.ts';
@@ -72,7 +72,7 @@ export function WayPaper(props: { readonly plan: WayPlan }): JSX.Element {
           </section>
         );
       })}
-      <p>{BOOK_FIRST}</p>
+      <p>{DEFERENCE}</p>
     </div>
   );
 }

@@ -32,10 +32,9 @@ const question = computed<Question | null>(() => {
 /** As text: other entries must not start it thinking again. */
 const asked = computed(() => (question.value === null ? '' : JSON.stringify(question.value)));
 
-const worker = new Worker(new URL('../prove-worker.ts', import.meta.url), { type: 'module', name: 'proof' });
 let lastId = 0;
 const slot = openSlot<Question>(
-  (id, now) => worker.postMessage({ id, question: now }),
+  (id, now) => openWorker().postMessage({ id, question: now }),
   () => {
     lastId += 1;
     return lastId;
@@ -44,12 +43,20 @@ const slot = openSlot<Question>(
 /** What belongs to one bike: its bands and its answer are no other's. */
 let bike = '';
 
-worker.addEventListener('error', () => {
-  proofFailure.value =
-    'The proof could not be worked out: its worker did not start. Reload the page; entries are kept.';
-});
-worker.addEventListener('message', (event: MessageEvent<Reply>) => {
-  const reply = event.data;
+let worker: Worker | null = null;
+
+function openWorker(): Worker {
+  if (worker) return worker;
+  worker = new Worker(new URL('../prove-worker.ts', import.meta.url), { type: 'module', name: 'proof' });
+  worker.addEventListener('error', () => {
+    proofFailure.value =
+      'The proof could not be worked out: its worker did not start. Reload the page; entries are kept.';
+  });
+  worker.addEventListener('message', ({ data }: MessageEvent<Reply>) => took(data));
+  return worker;
+}
+
+function took(reply: Reply): void {
   const settled = slot.settle(reply.id);
   if (!settled) return;
   batch(() => {
@@ -66,34 +73,37 @@ worker.addEventListener('message', (event: MessageEvent<Reply>) => {
     proofVolts.value = told.volts;
     proofFailure.value = null;
   });
-});
+}
 
 function bikeOf({ spec, after, must }: Question): string {
   return `${jobId.peek()} ${JSON.stringify([spec, after, must])}`;
 }
 
-effect(() => {
-  if (asked.value === '') {
-    batch(() => {
-      bike = '';
-      proof.value = null;
-      proofVolts.value = [];
-    });
-    return;
-  }
-  const now = question.peek();
-  if (now === null) return;
-  batch(() => {
-    if (bikeOf(now) !== bike) {
-      bike = bikeOf(now);
-      proof.value = null;
-      proofVolts.value = [];
-      proofBands.value = new Map();
+/** Works it out while somebody looks; gives the way to stop. */
+export function lookAtProof(): () => void {
+  return effect(() => {
+    if (asked.value === '') {
+      batch(() => {
+        bike = '';
+        proof.value = null;
+        proofVolts.value = [];
+      });
+      return;
     }
-    slot.ask(now);
-    proofThinking.value = true;
+    const now = question.peek();
+    if (now === null) return;
+    batch(() => {
+      if (bikeOf(now) !== bike) {
+        bike = bikeOf(now);
+        proof.value = null;
+        proofVolts.value = [];
+        proofBands.value = new Map();
+      }
+      slot.ask(now);
+      proofThinking.value = true;
+    });
   });
-});
+}
 
 /** What is believed of the bike before a round of repairs; null where nobody has said anything of it. */
 function believed(): { readonly sets: readonly FaultSet[]; readonly noneOfThese: number } | null {

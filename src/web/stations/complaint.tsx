@@ -2,6 +2,7 @@ import type { JSX } from 'preact';
 import { useEffect, useRef, useState } from 'preact/hooks';
 import { TEXT_LIMITS } from '../../job/event-rule.ts';
 import { MULTIMETER_ONLY } from '../../job/fold.ts';
+import { SYMPTOMS, symptomTitle } from '../../verdict/symptom-words.ts';
 import { later } from '../browser.ts';
 import { machineTitle, nameplate } from '../nameplate.ts';
 import { Fig } from '../parts/fig.tsx';
@@ -9,7 +10,6 @@ import { Press } from '../parts/press-button.tsx';
 import { writeRoute } from '../route.ts';
 import { happened, job, jobId } from '../state/job.ts';
 import { machine } from '../state/machine.ts';
-import { SYMPTOMS, symptomTitle } from '../words/symptoms.ts';
 import { DRAWER } from '../words/tools.ts';
 
 /** A pause in writing after which the words are kept, ms. */

@@ -17,7 +17,7 @@ import { TakenList } from '../parts/taken-list.tsx';
 import { countWords, listWords, showTime, small } from '../show.ts';
 import { bandWords } from '../sound.ts';
 import { job } from '../state/job.ts';
-import { repairs, sayProof, standing } from '../state/proof.ts';
+import { lookAtProof, repairs, sayProof, standing } from '../state/proof.ts';
 import { proof, proofFailure, proofThinking } from '../state/side.ts';
 import { openReading, picking, unknownKey } from '../state/taking.ts';
 import '../style/proof.css';
@@ -222,6 +222,7 @@ function Made(): JSX.Element | null {
 
 /** The station Proof: the repaired bike read and looked over until it is shown to charge. */
 export function ProofStation(): JSX.Element {
+  useEffect(lookAtProof, []);
   if (job.value.proof.made === null)
     return (
       <div class="stack">

@@ -1,6 +1,6 @@
 /** What can hurt, said before the work that can do it. */
-import type { Kind } from '../../reading/kinds.ts';
-import { BATTERY_CAUTION, RUN_CAUTION } from '../../reading/steps.ts';
+import type { Kind } from './kinds.ts';
+import { BATTERY_CAUTION, RUN_CAUTION } from './steps.ts';
 
 const CRANKING =
   'Starter: bike upright and tied down, gearbox in neutral, ignition cut so that it cannot start, hands off wheel and chain.';

@@ -1,5 +1,5 @@
 /** The symptom words as a mechanic ticks them. */
-import type { Symptom } from '../../verdict/answer.ts';
+import type { Symptom } from './answer.ts';
 
 export const SYMPTOM_TITLES: Readonly<Record<Symptom, string>> = {
   weak_battery: 'Battery weak or flat',
