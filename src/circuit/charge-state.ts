@@ -192,6 +192,18 @@ export function wouldStart(battery: RideBattery, charge: WellCharge): boolean {
   return crankVolts(battery, charge) >= battery.startVolts;
 }
 
+/** How full the battery must be for the engine to start, 0–1; null where even a full one would not do. An estimate. */
+export function startCharge(battery: RideBattery): number | null {
+  if (!wouldStart(battery, chargedTo(battery, 1))) return null;
+  let [low, high] = [0, 1];
+  while (high - low > 1e-4) {
+    const middle = (low + high) / 2;
+    if (wouldStart(battery, chargedTo(battery, middle))) high = middle;
+    else low = middle;
+  }
+  return high;
+}
+
 /** The battery's line between volts and amps as it stands at one moment. */
 export interface BatteryLine {
   restVolts: number;

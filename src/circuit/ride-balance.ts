@@ -4,7 +4,7 @@
  * said plainly; where they part it is in doubt.
  */
 import { type Alternator, alternatorOf, rowAmps } from './alternator-output.ts';
-import { AGES, rideBattery } from './charge-state.ts';
+import { AGES, rideBattery, startCharge } from './charge-state.ts';
 import { type Leg, RATED_VOLTS, type RideLife } from './ride-legs.ts';
 import { legSiemens, type MonthOptions, type RideMonth, rideMonth } from './ride-month.ts';
 import { MIDDLING, restVoltsAt, type Wear } from './sound.ts';
@@ -38,6 +38,8 @@ export interface RideBalance {
   /** Why it is no better, in the order of what weighs most; empty when it holds. */
   readonly reasons: readonly RideReason[];
   readonly months: InCases<RideMonth>;
+  /** How full the likely battery must be for the engine to start, 0–1; null where even a full one would not do. */
+  readonly startCharge: number | null;
   readonly legs: readonly LegBalance[];
   /** The leg with the engine running in which most is lacking, or least to spare; null when it never runs. */
   readonly worst: LegBalance | null;
@@ -95,7 +97,8 @@ export function balanceRide(machine: RideMachine, life: RideLife, options: Month
     (most, leg) => (most === null || rank(leg) > rank(most) ? leg : most),
     null,
   );
-  return { ...judge(life, months), months, legs, worst };
+  const likely = rideBattery(machine.spec.battery, AGES.likely, life.celsius);
+  return { ...judge(life, months), months, startCharge: startCharge(likely), legs, worst };
 }
 
 function inCases<T>(of: (which: Case) => T): InCases<T> {
