@@ -1,0 +1,107 @@
+/** Ride balance of one machine file, without a job: what is entered is kept in this browser. */
+import type { JSX } from 'preact';
+import { useEffect, useState } from 'preact/hooks';
+import { type RideLife, usualLife } from '../../circuit/ride-legs.ts';
+import { chargingSpec } from '../../machine/charging-spec.ts';
+import type { Machine } from '../../machine/definition.ts';
+import { readMachine } from '../../machine/read-machine.ts';
+import { Press } from '../parts/press-button.tsx';
+import { RideBalance } from '../parts/ride-balance.tsx';
+import { keepRide, keptRide } from '../ride-kept.ts';
+import { writeRoute } from '../route.ts';
+import { fetchMachine } from '../server.ts';
+import { remembered } from '../state/kept.ts';
+
+type Opened = { readonly ok: true; readonly machine: Machine } | { readonly ok: false; readonly why: string };
+
+async function open(id: string): Promise<Opened> {
+  const got = await remembered(`machine ${id}`, () => fetchMachine(id));
+  if (!got.ok) return got;
+  const file = readMachine(got.body, `${id}.json`);
+  if (file.ok) return file;
+  const first = file.problems[0];
+  const what = first ? `line ${first.line}: ${first.what}. ${first.fix}.` : 'it has no content.';
+  return { ok: false, why: `The machine file ${id}.json cannot be used: ${what}` };
+}
+
+export function Ride({ machine: id }: { readonly machine: string }): JSX.Element {
+  const [opened, keep] = useState<Opened | null>(null);
+  useEffect(() => {
+    let here = true;
+    void open(id).then((found) => here && keep(found));
+    return () => {
+      here = false;
+    };
+  }, [id]);
+  if (opened === null) return <p class="step">Opening the machine file…</p>;
+  if (opened.ok) return <Page id={id} machine={opened.machine} />;
+  return (
+    <div class="stack">
+      <h1 tabIndex={-1}>The machine file cannot be opened</h1>
+      <p class="warn" role="alert">
+        <b class="flag">▲ Caution</b> {opened.why}
+      </p>
+      <a class="link" href={writeRoute({ at: 'machines' })}>
+        To the machine files
+      </a>
+    </div>
+  );
+}
+
+/** A tab that may keep nothing has no shelf at all, and reading the name of one throws. */
+const shelf = (): Storage | null => {
+  try {
+    return localStorage;
+  } catch {
+    return null;
+  }
+};
+
+function Page(props: { readonly id: string; readonly machine: Machine }): JSX.Element {
+  const { id, machine } = props;
+  const { maker, model, invented } = machine.about;
+  const usual = () => usualLife(chargingSpec(machine));
+  const [life, setLife] = useState<RideLife>(() => {
+    const place = shelf();
+    return (place && keptRide(id, place)) ?? usual();
+  });
+  const [kept, setKept] = useState(true);
+  // Folds and fields half typed belong to the life before: they are built anew with the usual one.
+  const [round, turn] = useState(0);
+  const change = (now: RideLife, drop = false): void => {
+    const place = shelf();
+    setKept(place !== null && keepRide(id, drop ? null : now, place));
+    setLife(now);
+  };
+  return (
+    <div class="stack wide">
+      <div class="stack tight">
+        <h1 tabIndex={-1}>Will it stay charged?</h1>
+        <p>
+          {maker} {model}
+          {invented && <span class="quiet"> · invented bike</span>}
+        </p>
+      </div>
+      <RideBalance key={round} machine={machine} value={life} onChange={change} />
+      {!kept && (
+        <p class="warn" role="alert">
+          <b class="flag">▲ Caution</b> This browser keeps nothing: what is entered is gone when the page
+          closes.
+        </p>
+      )}
+      <div class="row">
+        <Press
+          act={() => {
+            change(usual(), true);
+            turn(round + 1);
+          }}
+        >
+          Begin anew
+        </Press>
+        <a class="link" href={writeRoute({ at: 'machines' })}>
+          All machine files
+        </a>
+      </div>
+    </div>
+  );
+}
