@@ -6,6 +6,7 @@ import { chargingSpec } from '../../machine/charging-spec.ts';
 import type { Machine, Part } from '../../machine/definition.ts';
 import type { RideAsk, RideReply } from '../ride-worker.ts';
 import { pictureOf } from './picture.tsx';
+import { Press } from './press-button.tsx';
 import { RideLegs, RideLoads } from './ride-legs.tsx';
 import { Stepper } from './stepper.tsx';
 import '../style/ride.css';
@@ -68,6 +69,7 @@ export function RideBalance(props: {
 }): JSX.Element {
   const { value: life, onChange } = props;
   const shown = useRidden(props.machine, props.newParts ?? [], life);
+  const found = useRef<HTMLElement>(null);
   return (
     <div class="ride-halves">
       <div class="stack wide ride">
@@ -75,7 +77,7 @@ export function RideBalance(props: {
         <RideLoads life={life} change={onChange} />
         <Around life={life} change={onChange} />
       </div>
-      <section class="stack ride ride-found" aria-label="What comes of it" aria-live="polite">
+      <section ref={found} class="stack ride ride-found" aria-label="What comes of it" tabIndex={-1}>
         {shown.failure !== null && (
           <p class="warn">
             <b class="flag">▲</b> {shown.failure}
@@ -84,6 +86,20 @@ export function RideBalance(props: {
         {shown.balance === null && shown.failure === null && <p class="step">Riding the month…</p>}
         {shown.balance && <Found balance={shown.balance} advice={shown.advice} />}
       </section>
+      {/* On a phone what comes of it lies screens below what is pressed: its name stays in sight. */}
+      {shown.balance && (
+        <Press
+          class="ride-bar"
+          act={() => {
+            found.current?.focus({ preventScroll: true });
+            // A touch gives the button the focus again, which would undo a scroll that focus alone had brought.
+            found.current?.scrollIntoView();
+          }}
+        >
+          <span aria-hidden="true">{VERDICTS[shown.balance.verdict].mark}</span>{' '}
+          {VERDICTS[shown.balance.verdict].words}
+        </Press>
+      )}
     </div>
   );
 }
@@ -140,9 +156,11 @@ function Found(props: { readonly balance: Balance; readonly advice: Advice | nul
   });
   return (
     <>
-      <h2 class={`ride-verdict ${verdict.class}`}>
-        <span aria-hidden="true">{verdict.mark}</span> {verdict.words}
-      </h2>
+      <div role="status">
+        <h2 class={`ride-verdict ${verdict.class}`}>
+          <span aria-hidden="true">{verdict.mark}</span> {verdict.words}
+        </h2>
+      </div>
       {balance.reasons.map((reason) => (
         <p key={reason} class="step">
           {reason}
@@ -159,8 +177,14 @@ function Found(props: { readonly balance: Balance; readonly advice: Advice | nul
           </li>
         ))}
       </ul>
-      <figure class="ride-picture">{pictureOf(balance.month)}</figure>
-      <figure class="ride-picture">{pictureOf(balance.day)}</figure>
+      <figure class="ride-picture">
+        <figcaption>Morning by morning</figcaption>
+        {pictureOf(balance.month)}
+      </figure>
+      <figure class="ride-picture">
+        <figcaption>The last day that is ridden</figcaption>
+        {pictureOf(balance.day)}
+      </figure>
       <Help verdict={balance.verdict} advice={advice} />
       <p>
         <b class="flag">▲</b> An estimate: the battery’s age, its acceptance in the cold and the exact loads
