@@ -2,39 +2,23 @@
 import type { JSX } from 'preact';
 import { useEffect, useState } from 'preact/hooks';
 import { type RideLife, usualLife } from '../../circuit/ride-legs.ts';
-import { chargingSpec } from '../../machine/charging-spec.ts';
-import type { Machine } from '../../machine/definition.ts';
-import { readMachine } from '../../machine/read-machine.ts';
 import { Press } from '../parts/press-button.tsx';
 import { RideBalance } from '../parts/ride-balance.tsx';
 import { keepRide, keptRide } from '../ride-kept.ts';
 import { writeRoute } from '../route.ts';
-import { fetchMachine } from '../server.ts';
-import { remembered } from '../state/kept.ts';
-
-type Opened = { readonly ok: true; readonly machine: Machine } | { readonly ok: false; readonly why: string };
-
-async function open(id: string): Promise<Opened> {
-  const got = await remembered(`machine ${id}`, () => fetchMachine(id));
-  if (!got.ok) return got;
-  const file = readMachine(got.body, `${id}.json`);
-  if (file.ok) return file;
-  const first = file.problems[0];
-  const what = first ? `line ${first.line}: ${first.what}. ${first.fix}.` : 'it has no content.';
-  return { ok: false, why: `The machine file ${id}.json cannot be used: ${what}` };
-}
+import { type Known, type Opened, openMachine } from '../state/machine.ts';
 
 export function Ride({ machine: id }: { readonly machine: string }): JSX.Element {
   const [opened, keep] = useState<Opened | null>(null);
   useEffect(() => {
     let here = true;
-    void open(id).then((found) => here && keep(found));
+    void openMachine(id).then((found) => here && keep(found));
     return () => {
       here = false;
     };
   }, [id]);
   if (opened === null) return <p class="step">Opening the machine file…</p>;
-  if (opened.ok) return <Page id={id} machine={opened.machine} />;
+  if (opened.ok) return <Page known={opened.known} />;
   return (
     <div class="stack">
       <h1 tabIndex={-1}>The machine file cannot be opened</h1>
@@ -57,10 +41,10 @@ const shelf = (): Storage | null => {
   }
 };
 
-function Page(props: { readonly id: string; readonly machine: Machine }): JSX.Element {
-  const { id, machine } = props;
+function Page({ known }: { readonly known: Known }): JSX.Element {
+  const { id, machine, spec } = known;
   const { maker, model, invented } = machine.about;
-  const usual = () => usualLife(chargingSpec(machine));
+  const usual = () => usualLife(spec);
   const [life, setLife] = useState<RideLife>(() => {
     const place = shelf();
     return (place && keptRide(id, place)) ?? usual();
