@@ -54,6 +54,13 @@ export const RIDE_LIMITS = {
   startCharge: [0.1, 1],
 } as const;
 
+/** "20 min", "1 h 30 min". */
+export function minutesWords(minutes: number): string {
+  const [h, m] = [Math.floor(minutes / 60), Number((minutes % 60).toFixed(1))];
+  if (h === 0) return `${m} min`;
+  return m === 0 ? `${h} h` : `${h} h ${m} min`;
+}
+
 /** A life to start from: the way to work and back by night, the owner's own additions on. */
 export function usualLife(spec: ChargingSpec): RideLife {
   const { accessories } = spec.loads;

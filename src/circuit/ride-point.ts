@@ -55,7 +55,8 @@ export function ridePoint(
 
 /** Volts where a falling function is nought, V. */
 function crossing(left: (volts: number) => number): number {
-  let [low, high] = [6, 17];
+  // From nearly nothing: a load that no bike could carry drags the battery far down.
+  let [low, high] = [0.2, 17];
   let [atLow, atHigh] = [left(low), left(high)];
   // A table that ends before the crossing: the end is as near as it gets.
   if (atLow <= 0) return low;

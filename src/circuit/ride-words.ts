@@ -2,7 +2,7 @@
 import { AGES } from './charge-state.ts';
 import type { RideAdvice, RideChange } from './ride-advice.ts';
 import type { LegBalance, RideBalance, RideReason, RideVerdict } from './ride-balance.ts';
-import { type Leg, type Load, RATED_VOLTS, type RideLife } from './ride-legs.ts';
+import { type Leg, type Load, minutesWords, RATED_VOLTS, type RideLife } from './ride-legs.ts';
 
 export const ESTIMATE =
   'An estimate: the battery’s age, its acceptance in the cold and the exact loads are not known. A reading of the battery’s rest volts after a week of such riding is worth more.';
@@ -19,13 +19,6 @@ const LIGHT_WORDS = {
   low: 'low beam',
   high: 'high beam',
 } as const;
-
-/** "20 min", "1 h 30 min". */
-export function minutesWords(minutes: number): string {
-  const [h, m] = [Math.floor(minutes / 60), Number((minutes % 60).toFixed(1))];
-  if (h === 0) return `${m} min`;
-  return m === 0 ? `${h} h` : `${h} h ${m} min`;
-}
 
 /** A leg as `readLegs` reads it. */
 export function legWords({ name, rpm, minutes, lights }: Leg): string {

@@ -1,12 +1,7 @@
 /** Edits of a life that keep it whole: loads follow the legs they name. */
 import { type Leg, type Load, RIDE_LIMITS, type RideLife } from '../circuit/ride-legs.ts';
 
-/** Keeps a figure within its limits. */
-export function within(value: number, [least, most]: readonly [number, number]): number {
-  return Math.min(most, Math.max(least, value));
-}
-
-/** Minutes that the day has left besides one leg. */
+/** What the day has left besides one leg, min. */
 export function minutesLeft(life: RideLife, besides: number | null): number {
   const taken = life.legs.reduce((sum, leg, n) => sum + (n === besides ? 0 : leg.minutes), 0);
   return 1440 - taken;

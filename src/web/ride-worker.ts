@@ -49,6 +49,9 @@ let opened: { readonly key: string; readonly machine: RideMachine } | null = nul
 /** Newest ask: advice on an older one is not worth its time. */
 let newest = 0;
 
+/** A figure and its sign stay on one line. */
+const whole = (words: string): string => words.replace(/(\d) (?=%|rpm|A\b|V\b)/g, '$1\u00a0');
+
 function ride({ id, spec, life, shape }: RideAsk): void {
   const key = JSON.stringify(spec);
   if (opened?.key !== key) opened = { key, machine: rideMachine(spec) };
@@ -58,9 +61,9 @@ function ride({ id, spec, life, shape }: RideAsk): void {
     is: 'balance',
     id,
     verdict: found.verdict,
-    reasons: found.reasons.map(reasonWords),
-    levels: levelWords(found),
-    even: found.worst === null ? null : evenWords(found.worst),
+    reasons: found.reasons.map((reason) => whole(reasonWords(reason))),
+    levels: levelWords(found).map(whole),
+    even: found.worst === null ? null : whole(evenWords(found.worst)),
     legs: found.legs.map(({ name, needAmps, giveAmps }) => ({
       name,
       needs: needAmps,
@@ -78,9 +81,12 @@ function ride({ id, spec, life, shape }: RideAsk): void {
         is: 'advice',
         id,
         verdict: found.verdict,
-        single: single.map((each) => ({ does: changeWords(each.change), brings: effectWords(each) })),
+        single: single.map((each) => ({
+          does: whole(changeWords(each.change)),
+          brings: whole(effectWords(each)),
+        })),
         together: together && {
-          does: together.changes.map(changeWords),
+          does: together.changes.map((change) => whole(changeWords(change))),
           holds: together.verdict === 'holds',
         },
       } satisfies RideReply);

@@ -7,6 +7,7 @@ import {
   LIGHTS,
   type Lights,
   type Load,
+  minutesWords,
   RIDE_LIMITS,
   type RideLife,
 } from '../../circuit/ride-legs.ts';
@@ -71,7 +72,8 @@ function LegHead({ leg }: { readonly leg: Leg }): JSX.Element {
     <span>
       {leg.name}
       <span class="under">
-        {leg.rpm === 0 ? 'engine off' : `${leg.rpm} rpm`} · {leg.minutes} min · {LIGHT_WORDS[leg.lights]}
+        {leg.rpm === 0 ? 'engine off' : `${leg.rpm} rpm`} · {minutesWords(leg.minutes)} ·{' '}
+        {LIGHT_WORDS[leg.lights]}
       </span>
     </span>
   );
