@@ -89,8 +89,14 @@ describe.skipIf(skipWithoutBrowser)('the ride balance', { timeout: 120_000 }, ()
     await page.getByText('90 W · while riding').waitFor();
     expect(await page.locator('.ride-list', { hasText: 'long way' }).count()).toBe(0);
     await pause(page);
+    await page.getByRole('button', { name: 'Undo' }).tap();
+    await page.getByText('90 W · in long way').waitFor();
+    await pause(page);
     await page.getByRole('button', { name: 'Begin anew' }).tap();
     await page.getByRole('heading', { name: 'It stays charged' }).waitFor();
+    await pause(page);
+    await page.getByRole('button', { name: 'Undo' }).tap();
+    await page.getByText('90 W · in long way').waitFor();
     expect(faults).toEqual([]);
     await page.context().close();
   });

@@ -5,6 +5,7 @@ import { RIDE_LIMITS, type RideLife } from '../../circuit/ride-legs.ts';
 import { chargingSpec } from '../../machine/charging-spec.ts';
 import type { Machine, Part } from '../../machine/definition.ts';
 import type { RideAsk, RideReply } from '../ride-worker.ts';
+import { hideUndo, showUndo } from '../state/undo.ts';
 import { pictureOf } from './picture.tsx';
 import { Press } from './press-button.tsx';
 import { RideLegs, RideLoads } from './ride-legs.tsx';
@@ -70,12 +71,21 @@ export function RideBalance(props: {
   const { value: life, onChange } = props;
   const shown = useRidden(props.machine, props.newParts ?? [], life);
   const found = useRef<HTMLElement>(null);
+  // Taking back brings the whole ride back as it was: not after something else was entered.
+  const change = (now: RideLife): void => {
+    hideUndo();
+    onChange(now);
+  };
+  const takeOut = (now: RideLife, name: string): void => {
+    onChange(now);
+    showUndo(`“${name}” is out.`, () => onChange(life));
+  };
   return (
     <div class="ride-halves">
       <div class="stack wide ride">
-        <RideLegs life={life} change={onChange} />
-        <RideLoads life={life} change={onChange} />
-        <Around life={life} change={onChange} />
+        <RideLegs life={life} change={change} takeOut={takeOut} />
+        <RideLoads life={life} change={change} takeOut={takeOut} />
+        <Around life={life} change={change} />
       </div>
       <section ref={found} class="stack ride ride-found" aria-label="What comes of it" tabIndex={-1}>
         {shown.failure !== null && (

@@ -31,9 +31,11 @@ const STARTED = 1800;
 interface Edit {
   readonly life: RideLife;
   readonly change: (life: RideLife) => void;
+  /** The same, without a leg or load of that name: it can be brought back for a while. */
+  readonly takeOut: (life: RideLife, name: string) => void;
 }
 
-export function RideLegs({ life, change }: Edit): JSX.Element {
+export function RideLegs({ life, change, takeOut }: Edit): JSX.Element {
   // What is taken out closes all: else the next one would slide open under the finger.
   const [round, turn] = useState(0);
   return (
@@ -44,7 +46,7 @@ export function RideLegs({ life, change }: Edit): JSX.Element {
           // A leg is its place in the day: names come twice.
           <li key={`${round} ${n}`}>
             <Fold head={<LegHead leg={leg} />}>
-              {() => <EditLeg life={life} change={change} at={n} out={() => turn(round + 1)} />}
+              {() => <EditLeg {...{ life, change, takeOut }} at={n} out={() => turn(round + 1)} />}
             </Fold>
           </li>
         ))}
@@ -85,7 +87,7 @@ interface EditOne extends Edit {
   readonly out: () => void;
 }
 
-function EditLeg({ life, change, at, out }: EditOne): JSX.Element {
+function EditLeg({ life, change, takeOut, at, out }: EditOne): JSX.Element {
   const leg = life.legs[at]!;
   const set = (what: Partial<Leg>) => change(withLeg(life, at, what));
   return (
@@ -135,7 +137,7 @@ function EditLeg({ life, change, at, out }: EditOne): JSX.Element {
           <Press
             act={() => {
               out();
-              change(withoutLeg(life, at));
+              takeOut(withoutLeg(life, at), leg.name);
             }}
           >
             Take “{leg.name}” out
@@ -180,7 +182,7 @@ function Name(props: {
   );
 }
 
-export function RideLoads({ life, change }: Edit): JSX.Element {
+export function RideLoads({ life, change, takeOut }: Edit): JSX.Element {
   const [round, turn] = useState(0);
   return (
     <section class="stack" aria-label="What draws current">
@@ -190,7 +192,7 @@ export function RideLoads({ life, change }: Edit): JSX.Element {
         {life.loads.map((load, n) => (
           <li key={`${round} ${n}`}>
             <Fold head={<LoadHead load={load} />}>
-              {() => <EditLoad life={life} change={change} at={n} out={() => turn(round + 1)} />}
+              {() => <EditLoad {...{ life, change, takeOut }} at={n} out={() => turn(round + 1)} />}
             </Fold>
           </li>
         ))}
@@ -229,7 +231,7 @@ function LoadHead({ load }: { readonly load: Load }): JSX.Element {
   );
 }
 
-function EditLoad({ life, change, at, out }: EditOne): JSX.Element {
+function EditLoad({ life, change, takeOut, at, out }: EditOne): JSX.Element {
   const load = life.loads[at]!;
   const names = [...new Set(life.legs.map((leg) => leg.name))];
   const chosen = typeof load.when === 'string' ? load.when : 'legs';
@@ -284,7 +286,7 @@ function EditLoad({ life, change, at, out }: EditOne): JSX.Element {
         <Press
           act={() => {
             out();
-            change({ ...life, loads: life.loads.filter((_, n) => n !== at) });
+            takeOut({ ...life, loads: life.loads.filter((_, n) => n !== at) }, load.name);
           }}
         >
           Take “{load.name}” out

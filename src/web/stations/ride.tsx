@@ -7,14 +7,25 @@ import { RideBalance } from '../parts/ride-balance.tsx';
 import { keepRide, keptRide } from '../ride-kept.ts';
 import { writeRoute } from '../route.ts';
 import { type Known, type Opened, openMachine } from '../state/machine.ts';
+import { showUndo } from '../state/undo.ts';
 
 export function Ride({ machine: id }: { readonly machine: string }): JSX.Element {
   const [opened, keep] = useState<Opened | null>(null);
   useEffect(() => {
     let here = true;
-    void openMachine(id).then((found) => here && keep(found));
+    let again: ReturnType<typeof setTimeout> | undefined;
+    const look = (): void => {
+      void openMachine(id).then((found) => {
+        if (!here) return;
+        keep(found);
+        // The laptop may be switched on again while one looks.
+        if (!found.ok && found.away) again = setTimeout(look, 3000);
+      });
+    };
+    look();
     return () => {
       here = false;
+      clearTimeout(again);
     };
   }, [id]);
   if (opened === null) return <p class="step">Opening the machine file…</p>;
@@ -78,6 +89,10 @@ function Page({ known }: { readonly known: Known }): JSX.Element {
           act={() => {
             change(usual(), true);
             turn(round + 1);
+            showUndo('The ride begins anew.', () => {
+              change(life);
+              turn(round + 2);
+            });
           }}
         >
           Begin anew
