@@ -22,6 +22,7 @@ import { point } from './point.ts';
 import { proof } from './proof.ts';
 import { Refusal } from './refusal.ts';
 import { reminders } from './reminders.ts';
+import { ride } from './ride.ts';
 import { schedule } from './schedule.ts';
 import { schema } from './schema.ts';
 import { sound } from './sound.ts';
@@ -58,6 +59,7 @@ const COMMANDS: readonly Command[] = [
   point,
   sweep,
   netlist,
+  ride,
   sum,
   way,
   schedule,

@@ -74,6 +74,7 @@ function fetchStations(): () => void {
 const openSums = () => import('./stations/sums.tsx');
 const openDevices = () => import('./stations/devices.tsx');
 const openMachines = () => import('./stations/machines.tsx');
+const openRide = () => import('./stations/ride.tsx');
 
 function Page(): JSX.Element {
   const here = route.value;
@@ -88,6 +89,10 @@ function Page(): JSX.Element {
       return <Fetched of={openMachines}>{({ Machines }) => <Machines />}</Fetched>;
     case 'machine':
       return <Fetched of={openMachines}>{({ MachinePage }) => <MachinePage id={here.machine} />}</Fetched>;
+    case 'ride':
+      return (
+        <Fetched of={openRide}>{({ Ride }) => <Ride key={here.machine} machine={here.machine} />}</Fetched>
+      );
     case 'devices':
       return <Fetched of={openDevices}>{({ Devices }) => <Devices />}</Fetched>;
     case 'pair':
@@ -119,7 +124,8 @@ function placeOf(here: Route): string {
     case 'sum':
       return `sum ${here.sum}`;
     case 'machine':
-      return `machine ${here.machine}`;
+    case 'ride':
+      return `${here.at} ${here.machine}`;
     default:
       return here.at;
   }
@@ -129,6 +135,7 @@ function titleOf(here: Route): string {
   if (here.at === 'job')
     return `${PLACE_NAMES[here.station]} · ${job.value.opened?.title ?? 'job'} · Chargewright`;
   if (here.at === 'machines' || here.at === 'machine') return 'Machine files · Chargewright';
+  if (here.at === 'ride') return 'Ride balance · Chargewright';
   if (here.at === 'devices' || here.at === 'pair' || here.at === 'self-test') return 'Devices · Chargewright';
   if (here.at === 'sums' || here.at === 'sum') return 'Sums · Chargewright';
   return here.at === 'new' ? 'New job · Chargewright' : 'Jobs · Chargewright';

@@ -39,6 +39,7 @@ export type Route =
   | { readonly at: 'new' }
   | { readonly at: 'machines' }
   | { readonly at: 'machine'; readonly machine: string }
+  | { readonly at: 'ride'; readonly machine: string }
   | { readonly at: 'devices' }
   | { readonly at: 'pair'; readonly secret: string }
   | { readonly at: 'self-test' }
@@ -65,6 +66,7 @@ export function readRoute(hash: string): Route {
   if (first === 'new' && parts.length === 1) return { at: 'new' };
   if (first === 'machines' && parts.length === 1) return { at: 'machines' };
   if (first === 'machines' && job !== undefined && parts.length === 2) return { at: 'machine', machine: job };
+  if (first === 'ride' && job !== undefined && parts.length === 2) return { at: 'ride', machine: job };
   if ((first === 'devices' || first === 'self-test') && parts.length === 1) return { at: first };
   if (first === 'pair' && job !== undefined && parts.length === 2) return { at: 'pair', secret: job };
   if (first === 'sums' && parts.length === 1) return { at: 'sums' };
@@ -90,6 +92,8 @@ export function writeRoute(route: Route): string {
       return '#/machines';
     case 'machine':
       return `#/machines/${encodeURIComponent(route.machine)}`;
+    case 'ride':
+      return `#/ride/${encodeURIComponent(route.machine)}`;
     case 'devices':
     case 'self-test':
       return `#/${route.at}`;

@@ -30,6 +30,7 @@ const COMMANDS = [
   'point',
   'sweep',
   'netlist',
+  'ride',
   'sum',
   'check',
   'words',

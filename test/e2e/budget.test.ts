@@ -50,6 +50,7 @@ test.skipIf(skipWithoutBrowser)('what a page fetches before it works', () => {
     'Bench',
     'Sums',
     'Machines',
+    'Ride',
     'Devices',
   ]) {
     const job = ['Complaint', 'Readings', 'Verdict', 'Odds', 'Way', 'Bench'].includes(page);

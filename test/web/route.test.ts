@@ -18,18 +18,25 @@ describe('the address', () => {
     );
     expect(readRoute(writeRoute({ at: 'jobs' }))).toEqual({ at: 'jobs' });
     expect(readRoute(writeRoute({ at: 'new' }))).toEqual({ at: 'new' });
+    expect(readRoute(writeRoute({ at: 'ride', machine: 'a b/c' }))).toEqual({ at: 'ride', machine: 'a b/c' });
   });
 
   test('a job without a station opens at its readings', () => {
     expect(readRoute('#/job/demo')).toEqual({ at: 'job', job: 'demo', station: 'readings', take: null });
   });
 
-  test.each(['#/dip', '#/job', '#/job/x/shed', '#/job/x/readings/y', '#/%E0%A4%A', '#/new/x'])(
-    '%s leads nowhere',
-    (hash) => {
-      expect(readRoute(hash).at).toBe('nowhere');
-    },
-  );
+  test.each([
+    '#/dip',
+    '#/job',
+    '#/job/x/shed',
+    '#/job/x/readings/y',
+    '#/%E0%A4%A',
+    '#/new/x',
+    '#/ride',
+    '#/ride/x/y',
+  ])('%s leads nowhere', (hash) => {
+    expect(readRoute(hash).at).toBe('nowhere');
+  });
 
   test('never throws', () => {
     fc.assert(fc.property(fc.string(), (hash) => void readRoute(hash)));

@@ -25,29 +25,34 @@ export const machine = computed<Known | null>(() =>
 );
 export const offer = computed(() => (machine.value ? offerFor(machine.value.spec) : null));
 
-async function load(id: string): Promise<void> {
+/** A machine file opened, or why it cannot be; `away` where the laptop may yet answer. */
+export type Opened =
+  | { readonly ok: true; readonly known: Known }
+  | { readonly ok: false; readonly why: string; readonly away: boolean };
+
+/** Opens a machine file as the laptop has it, or as it gave it last. */
+export async function openMachine(id: string): Promise<Opened> {
   const got = await remembered(`machine ${id}`, () => fetchMachine(id));
-  if (got.ok) {
-    const file = readMachine(got.body, `${id}.json`);
-    if (file.ok) {
-      read.value = new Map(read.peek()).set(id, {
-        id,
-        machine: file.machine,
-        spec: chargingSpec(file.machine),
-      });
-      machineFailure.value = null;
-      // Worked out once while nothing else happens, not while the first reading opens.
-      later(() => void offer.peek(), 0);
-      return;
-    }
-    const first = file.problems[0];
-    machineFailure.value = `The machine file ${id}.json cannot be used: ${first ? `line ${first.line}: ${first.what}. ${first.fix}.` : 'it has no content.'}`;
+  if (!got.ok) return { ok: false, why: got.why, away: got.kind === 'unreachable' };
+  const file = readMachine(got.body, `${id}.json`);
+  if (file.ok) return { ok: true, known: { id, machine: file.machine, spec: chargingSpec(file.machine) } };
+  const first = file.problems[0];
+  const what = first ? `line ${first.line}: ${first.what}. ${first.fix}.` : 'it has no content.';
+  return { ok: false, why: `The machine file ${id}.json cannot be used: ${what}`, away: false };
+}
+
+async function load(id: string): Promise<void> {
+  const opened = await openMachine(id);
+  if (opened.ok) {
+    read.value = new Map(read.peek()).set(id, opened.known);
+    machineFailure.value = null;
+    // Worked out once while nothing else happens, not while the first reading opens.
+    later(() => void offer.peek(), 0);
     return;
   }
   if (wanted.peek() !== id) return;
-  machineFailure.value = got.why;
-  if (got.kind === 'unreachable')
-    later(() => void (wanted.peek() === id && !read.peek().has(id) && load(id)), 3000);
+  machineFailure.value = opened.why;
+  if (opened.away) later(() => void (wanted.peek() === id && !read.peek().has(id) && load(id)), 3000);
 }
 
 effect(() => {

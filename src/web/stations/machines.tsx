@@ -236,6 +236,9 @@ function Editor(props: {
             <a class="link" href={writeRoute({ at: 'new' })}>
               New job
             </a>
+            <a class="link" href={writeRoute({ at: 'ride', machine: id })}>
+              Will it stay charged?
+            </a>
             <a class="link" href={writeRoute({ at: 'machines' })}>
               All machine files
             </a>
