@@ -1,7 +1,7 @@
 /** Sum: how far a stack of parts may come out, worst case and by the root of the squares. */
 import { parseQuantity, parseRange } from '../units/parse.ts';
 import { field, openEntries } from './entries.ts';
-import { placedLine, wordLine } from './line.ts';
+import { placedLine, shown, wordLine } from './line.ts';
 import { piecesOf, whyPiece, withUnits } from './row.ts';
 import { BOOK_WINS, type Line, type Reckoned, type Refused, type Sum, type Texts } from './sum.ts';
 
@@ -36,6 +36,7 @@ function reckon(texts: Texts): Reckoned | Refused {
   const wanted = read.span('wanted', { least: -10, most: 10 });
   const pieces = withUnits(piecesOf(read, 'parts', MOST_PARTS) ?? []);
   let [low, high, squares] = [0, 0, 0];
+  const parts: { low: number; high: number; words: string }[] = [];
   for (const piece of pieces) {
     const minus = /^[-−]/.test(piece);
     const found = parseRange(piece.replace(/^[-−+]\s*/, ''), 'length');
@@ -45,8 +46,11 @@ function reckon(texts: Texts): Reckoned | Refused {
     }
     const [least, most] = [found.value.low.si, found.value.high.si];
     if (most > 10) read.blame('parts', `${piece.slice(0, 30)} is above 10 m: check the figure and its unit.`);
-    low += minus ? -most : least;
-    high += minus ? -least : most;
+    const part = { low: minus ? -most : least, high: minus ? -least : most };
+    const size = shown('length', { low: least, high: most });
+    parts.push({ ...part, words: `${minus ? '−' : '+'} ${size}` });
+    low += part.low;
+    high += part.high;
     squares += ((most - least) / 2) ** 2;
   }
   const bad = read.refused();
@@ -85,7 +89,17 @@ function reckon(texts: Texts): Reckoned | Refused {
     lines,
     cautions: [ONE_BIKE, BOOK_WINS],
     notes: [ONE_BIKE],
-    picture: null,
+    picture: {
+      kind: 'stack-up',
+      parts,
+      worst: { low, high },
+      likely: { low: middle - likely, high: middle + likely },
+      wanted,
+      words: [
+        `at worst ${lines[0]!.metric} (${lines[0]!.inch})`,
+        ...(wanted ? [`wanted ${shown('length', wanted)}`] : []),
+      ],
+    },
     solvedFor: null,
   };
 }
