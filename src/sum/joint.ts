@@ -173,14 +173,10 @@ function fromAim(known: Known, { preload, share }: Aim): Reckoned {
   };
   const [atLow, atHigh] = [shareWith(torque.low), shareWith(torque.high).high];
   const lines: Line[] = [
-    figureLine(
-      'torque',
-      'Torque',
-      'torque',
-      torque,
-      2,
-      (f) =>
-        `It may take ${f}, by the friction: the low figure never pulls it harder than wanted; the high one never less, but up to ${shown('ratio', at(atHigh), 2)} of proof where the threads run easily.`,
+    figureLine('torque', 'Torque', 'torque', torque, torque.low === torque.high ? 3 : 2, (f) =>
+      torque.low === torque.high
+        ? `It takes ${f}.`
+        : `It may take ${f}, by the friction: the low figure never pulls it harder than wanted; the high one never less, but up to ${shown('ratio', at(atHigh), 2)} of proof where the threads run easily.`,
     ),
     ...pullLines(at(preload), at(share)),
     ...endLines(failure, wanted),
