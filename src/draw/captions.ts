@@ -35,13 +35,12 @@ export function captions(
 }
 
 /** How a line or fill looks, to be drawn small in the key as it is in the picture. */
-export type Look = 'sure' | 'perhaps' | 'brass-line' | 'danger-line' | 'ink-line' | 'dashes';
+export type Look = 'sure' | 'perhaps' | 'brass-line' | 'danger-line' | 'ink-line' | 'dashed-frame';
 
 const LINES = {
   'brass-line': { stroke: 'var(--brass)', 'stroke-width': 5 },
   'danger-line': { stroke: 'var(--danger)', 'stroke-width': 4 },
   'ink-line': { stroke: 'var(--ink)', 'stroke-width': 3 },
-  dashes: { stroke: 'var(--ink)', 'stroke-width': WEIGHT.detail, 'stroke-dasharray': '4 4' },
 } as const;
 
 /** A vertical line of a look, from `top` to `low`, px; with paper beside it, so that it is seen on ink as well. */
@@ -82,6 +81,19 @@ export function keyTo(looks: readonly (readonly [Look, string])[], top: number, 
     const middle = y + size * 0.62;
     if (look === 'sure' || look === 'perhaps')
       nodes.push(...block(look, MARGIN, middle - 7, MARGIN + 24, middle + 7));
+    else if (look === 'dashed-frame')
+      nodes.push(
+        el('rect', {
+          x: MARGIN,
+          y: middle - 7,
+          width: 24,
+          height: 14,
+          fill: 'var(--paper)',
+          stroke: 'var(--ink)',
+          'stroke-width': WEIGHT.outline,
+          'stroke-dasharray': '5 4',
+        }),
+      );
     else nodes.push(...upright(look, MARGIN + 12, middle - 9, middle + 9));
     for (const piece of wrap(words, room.width - left - MARGIN, { size })) {
       nodes.push(letter(left, y + size, piece, { size }));

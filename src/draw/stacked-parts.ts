@@ -115,7 +115,7 @@ export function drawStackedParts({ parts, worst, likely, wanted, words }: Stack,
     room,
   );
   const looks: readonly (readonly [Look, string])[] = [
-    ...(parts.some(({ high }) => high < 0) ? ([['dashes', 'dashed frame: taken away']] as const) : []),
+    ...(parts.some(({ high }) => high < 0) ? ([['dashed-frame', 'taken away']] as const) : []),
     ['perhaps', 'anywhere in here'],
     ...(wanted ? ([['brass-line', 'between these two it is wanted']] as const) : []),
   ];

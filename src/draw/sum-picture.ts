@@ -22,6 +22,8 @@ export type PictureShape = 'wide' | 'narrow';
 
 const WIDTH = { wide: 520, narrow: 328 } as const;
 const TEXT = { wide: 17, narrow: 15 } as const;
+/** The least letters of any of them, px. */
+const SMALL = 13;
 
 /** Draws what a sum hands over. Throws RangeError for a figure that is not finite. */
 export function drawSumPicture(picture: Picture, shape: PictureShape): SvgNode {
@@ -148,15 +150,15 @@ function drawBoltMap({ places, order, labels }: Of<'bolt-map'>, shape: PictureSh
           // The dashes pass under the number.
           el('rect', {
             x: x + radius + 2,
-            y: y - radius * 0.6 - 10,
-            width: textWidth(`n${screw}`, { size: 12 }) + 2,
-            height: 13,
+            y: y - radius * 0.6 - 11,
+            width: textWidth(`n${screw}`, { size: SMALL }) + 2,
+            height: 14,
             fill: 'var(--paper)',
           }),
-          letter(x + radius + 3, y - radius * 0.6, `n${screw}`, { size: 12, fill: 'var(--quiet)' }),
+          letter(x + radius + 3, y - radius * 0.6, `n${screw}`, { size: SMALL, fill: 'var(--quiet)' }),
           ...(!labels?.[screw - 1]
             ? []
-            : [letter(x, y + radius + 13, labels[screw - 1]!, { size: 12, anchor: 'middle' })]),
+            : [letter(x, y + radius + 13, labels[screw - 1]!, { size: SMALL, anchor: 'middle' })]),
         ];
       }),
       letter(

@@ -1,7 +1,7 @@
 /** Sum: how far a stack of parts may come out, worst case and by the root of the squares. */
 import { parseQuantity, parseRange } from '../units/parse.ts';
 import { field, openEntries } from './entries.ts';
-import { placedLine, shown, wordLine } from './line.ts';
+import { placedLine, shown, shownTo, wordLine } from './line.ts';
 import { piecesOf, whyPiece, withUnits } from './row.ts';
 import { BOOK_WINS, type Line, type Reckoned, type Refused, type Sum, type Texts } from './sum.ts';
 
@@ -35,6 +35,7 @@ function reckon(texts: Texts): Reckoned | Refused {
   read.demand('parts');
   const wanted = read.span('wanted', { least: -10, most: 10 });
   const pieces = withUnits(piecesOf(read, 'parts', MOST_PARTS) ?? []);
+  const place = finestPlace(pieces);
   let [low, high, squares] = [0, 0, 0];
   const parts: { low: number; high: number; words: string }[] = [];
   for (const piece of pieces) {
@@ -47,8 +48,7 @@ function reckon(texts: Texts): Reckoned | Refused {
     const [least, most] = [found.value.low.si, found.value.high.si];
     if (most > 10) read.blame('parts', `${piece.slice(0, 30)} is above 10 m: check the figure and its unit.`);
     const part = { low: minus ? -most : least, high: minus ? -least : most };
-    const size = shown('length', { low: least, high: most });
-    parts.push({ ...part, words: `${minus ? '−' : '+'} ${size}` });
+    parts.push({ ...part, words: `${minus ? '−' : '+'} ${shownTo({ low: least, high: most }, place)}` });
     low += part.low;
     high += part.high;
     squares += ((most - least) / 2) ** 2;
@@ -57,7 +57,6 @@ function reckon(texts: Texts): Reckoned | Refused {
   if (bad) return bad;
   const middle = (low + high) / 2;
   const likely = Math.sqrt(squares);
-  const place = finestPlace(pieces);
   const lines: Line[] = [
     placedLine('worst', 'Worst case', { low, high }, place, (f) => `At worst the stack is ${f}.`),
   ];
@@ -96,7 +95,7 @@ function reckon(texts: Texts): Reckoned | Refused {
       likely: { low: middle - likely, high: middle + likely },
       wanted,
       words: [
-        `at worst ${lines[0]!.metric} (${lines[0]!.inch})`,
+        `at worst ${shownTo({ low, high }, place)}`,
         ...(wanted ? [`wanted ${shown('length', wanted)}`] : []),
       ],
     },

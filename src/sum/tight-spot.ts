@@ -33,7 +33,7 @@ function reckon(texts: Texts): Reckoned | Refused {
   if (missing.length === 1 || missing.length === 2)
     read.blame(
       missing[0]!,
-      'teeth of both sprockets and pitches of the chain belong together, and it is empty: enter all three or none.',
+      'teeth of both sprockets and pitches of the chain belong together, and this one is empty: enter all three or none.',
     );
   const bad = read.refused();
   if (bad) return bad;

@@ -2,6 +2,7 @@
  * The drawings that explain a sum by its own results: golden at both widths; letters large enough on a phone, clear of one
  * another and of every line; nothing outside the sheet.
  */
+import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { drawSumPicture } from '../../src/draw/sum-picture.ts';
 import type { SvgNode } from '../../src/draw/svg.ts';
@@ -101,6 +102,34 @@ function inside({ x0, y0, x1, y1 }: Box, [width, height]: readonly [number, numb
   return x0 >= 0 && y0 >= 0 && x1 <= width && y1 <= height;
 }
 
+/** What stands in the way: letters too small or cut, on one another or on a line, and whatever leaves the sheet. */
+function flaws(drawing: SvgNode): readonly string[] {
+  const frame = viewBox(drawing);
+  const boxes = textBoxes(drawing);
+  const wrong: string[] = [];
+  for (const node of walk(drawing)) {
+    const what = JSON.stringify(node.attrs).slice(0, 160);
+    if (node.tag === 'text' && Number(node.attrs['font-size']) < LEAST_LETTERS) wrong.push(`small: ${what}`);
+    const half = Number(node.attrs['stroke-width'] ?? 0) / 2;
+    const points = linesOf(node);
+    if (
+      points.some(
+        ([x, y]) => !inside({ what, x0: x - half, y0: y - half, x1: x + half, y1: y + half }, frame),
+      )
+    )
+      wrong.push(`outside: ${what}`);
+    if (node.attrs.stroke === 'var(--paper)') continue;
+    for (const box of boxes) if (hits(points, box, half)) wrong.push(`${box.what} on ${what}`);
+  }
+  for (const [i, box] of boxes.entries()) {
+    if (!inside(box, frame)) wrong.push(`outside: ${box.what}`);
+    if (box.what.includes('…')) wrong.push(`cut: ${box.what}`);
+    for (const other of boxes.slice(i + 1))
+      if (overlap(box, other)) wrong.push(`${box.what} on ${other.what}`);
+  }
+  return wrong;
+}
+
 describe('every sum has a drawing that explains its example', () => {
   it.each(SUMS.map((sum) => [sum.id, sum] as const))('%s', (_, sum) => {
     const found = sum.reckon(sum.example);
@@ -113,31 +142,69 @@ describe.each(['wide', 'narrow'] as const)('sums explained, %s', (shape) => {
     const found = SUMS.find((sum) => sum.id === id)!.reckon(texts);
     if (!found.ok || !found.picture) throw new Error(JSON.stringify(found));
     const drawing = drawSumPicture(found.picture, shape);
-    const frame = viewBox(drawing);
-    const boxes = textBoxes(drawing);
-    const nodes = [...walk(drawing)];
-    for (const node of nodes) {
-      if (node.tag === 'text') expect(Number(node.attrs['font-size'])).toBeGreaterThanOrEqual(LEAST_LETTERS);
-      const half = Number(node.attrs['stroke-width'] ?? 0) / 2;
-      for (const [x, y] of linesOf(node)) {
-        const what = JSON.stringify(node.attrs).slice(0, 200);
-        expect(inside({ what, x0: x - half, y0: y - half, x1: x + half, y1: y + half }, frame), what).toBe(
-          true,
-        );
-      }
-      if (node.attrs.stroke === 'var(--paper)') continue;
-      for (const box of boxes)
-        expect(
-          hits(linesOf(node), box, half),
-          `${box.what} under ${JSON.stringify(node.attrs).slice(0, 120)}`,
-        ).toBe(false);
-    }
-    for (const [i, box] of boxes.entries()) {
-      expect(inside(box, frame), box.what).toBe(true);
-      expect(box.what).not.toContain('…');
-      for (const other of boxes.slice(i + 1))
-        expect(overlap(box, other), `${box.what} on ${other.what}`).toBe(false);
-    }
+    expect(flaws(drawing)).toEqual([]);
     expectGolden(`sum-${name}-${shape}`, drawing, shape === 'wide' ? 'paper' : 'slate');
   });
+});
+
+/** Figures from a hair to far beyond any bike, as one writes them; each sum refuses what it cannot use. */
+const SIZES = ['0', '0.01', '0.3', '2', '7', '19.5', '44', '120', '333', '1500', '12–13', '5 ± 4'];
+const UNITS: Readonly<Partial<Record<string, readonly string[]>>> = {
+  length: ['mm', 'in', 'm'],
+  torque: ['N·m', 'lbf·in', 'lbf·ft'],
+  force: ['N', 'kN', 'lbf'],
+  ratio: ['%'],
+  temperature: ['°C'],
+  time: ['min', 'h'],
+  current: ['A'],
+  voltage: ['V'],
+  resistance: ['Ω'],
+  rotation: ['rpm'],
+};
+
+describe('whatever is entered', () => {
+  const figure = (kind: string) =>
+    fc
+      .tuple(fc.constantFrom(...SIZES), fc.constantFrom(...(UNITS[kind] ?? [''])))
+      .map((parts) => parts.join(' ').trim());
+  const drawn = [...new Set(DRAWN.map(([, id]) => id))];
+  it.each(drawn)(
+    '%s stays clear',
+    (id) => {
+      const sum = SUMS.find((one) => one.id === id)!;
+      let seen = 0;
+      const texts = fc.record(
+        Object.fromEntries(
+          sum.fields.map((field) => [
+            field.id,
+            fc.oneof(
+              { weight: 9, arbitrary: fc.constant(sum.example[field.id] ?? field.initial) },
+              {
+                weight: 2,
+                arbitrary: field.choices
+                  ? fc.constantFrom(...field.choices.map((choice) => choice.id))
+                  : field.kind === 'list'
+                    ? fc
+                        .array(fc.oneof(figure('length'), figure('torque')), { minLength: 1, maxLength: 12 })
+                        .map((all) => all.join(', '))
+                    : figure(field.kind),
+              },
+            ),
+          ]),
+        ),
+      );
+      fc.assert(
+        fc.property(texts, fc.constantFrom('wide' as const, 'narrow' as const), (said, shape) => {
+          const found = sum.reckon(said);
+          if (!found.ok || !found.picture) return;
+          seen += 1;
+          expect(flaws(drawSumPicture(found.picture, shape))).toEqual([]);
+        }),
+        { numRuns: Number(process.env.FUZZ ?? 200) },
+      );
+      // Else nothing but refusals was seen.
+      expect(seen).toBeGreaterThan(20);
+    },
+    60_000,
+  );
 });
