@@ -2,7 +2,7 @@
 import { sayLength } from '../joint/say.ts';
 import { tighteningOrder } from '../joint/tightening-order.ts';
 import { counting } from '../machine/counts.ts';
-import type { Picture } from '../sum/sum.ts';
+import type { Picture } from '../sum/picture.ts';
 import type { Asking } from './ask.ts';
 import { lastRecord } from './last-record.ts';
 import { foundStack } from './stack-asks.ts';

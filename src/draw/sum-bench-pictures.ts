@@ -1,5 +1,6 @@
 /** Drawings that explain two sums at the bike: the slack of a chain, and the push on a bar against the bike's stand. */
-import type { Picture } from '../sum/sum.ts';
+import type { Picture } from '../sum/picture.ts';
+import { strands } from './chain-loop.ts';
 import type { Point } from './hatch.ts';
 import { dot, ink, line, ringAt, WEIGHT } from './pen.ts';
 import { el, letter, type SvgNode, sheet } from './svg.ts';
@@ -22,14 +23,9 @@ export function drawSlack(picture: Of<'slack'>, { width, text: size, shape }: Ro
   const [r1, r2] = [radii[0] * scale, radii[1] * scale];
   const middle = 3 * size + 34 + Math.max(r1, r2);
   const [x1, x2] = [margin + r1, margin + r1 + centre * scale];
-  // The straight strands touch both circles: their direction leans by the difference of the radii over the distance.
-  const lean = Math.asin(Math.max(-1, Math.min(1, (r2 - r1) / (x2 - x1))));
-  const touch = (x: number, r: number, up: 1 | -1): Point => [
-    x - r * Math.sin(lean),
-    middle - up * r * Math.cos(lean),
-  ];
-  const [upLeft, upRight] = [touch(x1, r1, 1), touch(x2, r2, 1)];
-  const [lowLeft, lowRight] = [touch(x1, r1, -1), touch(x2, r2, -1)];
+  const { upper, lower } = strands(middle, [x1, r1], [x2, r2]);
+  const [upLeft, upRight] = upper;
+  const [lowLeft, lowRight] = lower;
   const sag = Math.max(LEAST_SAG, (now * scale) / 2);
   const midway: Point = [(upLeft[0] + upRight[0]) / 2, (upLeft[1] + upRight[1]) / 2];
   const strand = (by: number) => line([upLeft, [midway[0], midway[1] + by], upRight]);

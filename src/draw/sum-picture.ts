@@ -1,17 +1,29 @@
 /** Drawings that explain a sum: the wrench as a lever with its adapter, the map of screws with their order, the stack of shims. */
-import type { Picture } from '../sum/sum.ts';
+import type { Picture } from '../sum/picture.ts';
+import { drawChainLoop } from './chain-loop.ts';
+import { drawClock } from './clock-bars.ts';
 import type { Point } from './hatch.ts';
+import { drawPowerBalance, drawUndoOrBreak } from './held-against.ts';
+import { drawLockedWheel } from './locked-wheel.ts';
 import { textWidth } from './measure.ts';
 import { dot, ink, line, ringAt, WEIGHT } from './pen.ts';
+import { drawPulledBolt } from './pulled-bolt.ts';
+import { drawSlackTurn } from './slack-turn.ts';
+import { drawStackedParts } from './stacked-parts.ts';
 import { drawLift, drawSlack } from './sum-bench-pictures.ts';
 import { drawScrewHole, drawWrenchRanges } from './sum-tool-pictures.ts';
 import { el, letter, type SvgNode, sheet } from './svg.ts';
+import { drawTorqueSteps } from './torque-steps.ts';
+import { drawWireRun } from './wire-run.ts';
+import { drawWornChain } from './worn-chain.ts';
 
 type Of<K extends Picture['kind']> = Extract<Picture, { kind: K }>;
 export type PictureShape = 'wide' | 'narrow';
 
 const WIDTH = { wide: 520, narrow: 328 } as const;
 const TEXT = { wide: 17, narrow: 15 } as const;
+/** The least letters of any of them, px. */
+const SMALL = 13;
 
 /** Draws what a sum hands over. Throws RangeError for a figure that is not finite. */
 export function drawSumPicture(picture: Picture, shape: PictureShape): SvgNode {
@@ -21,6 +33,17 @@ export function drawSumPicture(picture: Picture, shape: PictureShape): SvgNode {
   if (picture.kind === 'lift') return drawLift(picture, room);
   if (picture.kind === 'wrench-ranges') return drawWrenchRanges(picture, room);
   if (picture.kind === 'screw-hole') return drawScrewHole(picture, room);
+  if (picture.kind === 'torque-steps') return drawTorqueSteps(picture, room);
+  if (picture.kind === 'pulled-bolt') return drawPulledBolt(picture, room);
+  if (picture.kind === 'chain-loop') return drawChainLoop(picture, room);
+  if (picture.kind === 'worn-chain') return drawWornChain(picture, room);
+  if (picture.kind === 'clock') return drawClock(picture, room);
+  if (picture.kind === 'undo-or-break') return drawUndoOrBreak(picture, room);
+  if (picture.kind === 'power-balance') return drawPowerBalance(picture, room);
+  if (picture.kind === 'lock-bar') return drawLockedWheel(picture, room);
+  if (picture.kind === 'stack-up') return drawStackedParts(picture, room);
+  if (picture.kind === 'slack-turn') return drawSlackTurn(picture, room);
+  if (picture.kind === 'wire-run') return drawWireRun(picture, room);
   return picture.kind === 'bolt-map' ? drawBoltMap(picture, shape) : drawShimStack(picture, shape);
 }
 
@@ -127,15 +150,15 @@ function drawBoltMap({ places, order, labels }: Of<'bolt-map'>, shape: PictureSh
           // The dashes pass under the number.
           el('rect', {
             x: x + radius + 2,
-            y: y - radius * 0.6 - 10,
-            width: textWidth(`n${screw}`, { size: 12 }) + 2,
-            height: 13,
+            y: y - radius * 0.6 - 11,
+            width: textWidth(`n${screw}`, { size: SMALL }) + 2,
+            height: 14,
             fill: 'var(--paper)',
           }),
-          letter(x + radius + 3, y - radius * 0.6, `n${screw}`, { size: 12, fill: 'var(--quiet)' }),
+          letter(x + radius + 3, y - radius * 0.6, `n${screw}`, { size: SMALL, fill: 'var(--quiet)' }),
           ...(!labels?.[screw - 1]
             ? []
-            : [letter(x, y + radius + 13, labels[screw - 1]!, { size: 12, anchor: 'middle' })]),
+            : [letter(x, y + radius + 13, labels[screw - 1]!, { size: SMALL, anchor: 'middle' })]),
         ];
       }),
       letter(

@@ -1,5 +1,5 @@
 /** Drawings that explain two sums of the tool wall: the ranges of the wrenches at hand, and a screw in its hole. */
-import type { Picture } from '../sum/sum.ts';
+import type { Picture } from '../sum/picture.ts';
 import { printNumber } from '../units/print.ts';
 import type { Point } from './hatch.ts';
 import { textWidth } from './measure.ts';

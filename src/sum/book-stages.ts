@@ -86,20 +86,31 @@ function reckon(texts: Texts): Reckoned | Refused {
     lines: stages.map((stage, i) => stageLine(stage, i, changed, drag > 0)),
     cautions: [...cautionsOf(stages), note],
     notes: [note],
-    picture: null,
+    picture: {
+      kind: 'torque-steps',
+      steps: stages.map(({ torque, share, set, step }, i) => ({
+        torque,
+        words: [
+          `Stage ${i + 1}: ${shown('torque', at(torque))}`,
+          changed ? `set ${shown('torque', at(set))}` : sayShare(share),
+        ],
+        falls: step === 'falls',
+      })),
+    },
     solvedFor: null,
   };
 }
+
+const sayShare = (share: number) => `${printNumber(Number((share * 100).toPrecision(2)))} % of the last`;
 
 const at = (value: number) => ({ low: value, high: value });
 
 /** The figure is what goes on the wrench, since that is what the hand looks up. */
 function stageLine({ torque, share, set }: BookStage, i: number, changed: boolean, drags: boolean): Line {
-  const of = `${printNumber(Number((share * 100).toPrecision(2)))} % of the last`;
   return figureLine(`stage-${i + 1}`, `Stage ${i + 1}, set the wrench to`, 'torque', at(set), 3, (f) =>
     changed
-      ? `Stage ${i + 1}: set ${f}; the screw then gets ${shown('torque', at(torque))}${drags ? ' beyond its drag' : ''}, ${of}.`
-      : `Stage ${i + 1}: all screws to ${f}, ${of}.`,
+      ? `Stage ${i + 1}: set ${f}; the screw then gets ${shown('torque', at(torque))}${drags ? ' beyond its drag' : ''}, ${sayShare(share)}.`
+      : `Stage ${i + 1}: all screws to ${f}, ${sayShare(share)}.`,
   );
 }
 

@@ -58,6 +58,14 @@ const LENGTH_FIELDS = [
   field('half', 'May it have a half link', 'choice', 'may', 'no', 'no', YES_NO),
 ];
 
+function radiiOf(pitch: number, teeth: Drive['teeth']): readonly [number, number] {
+  return [pitchDiameter(pitch, teeth[0]) / 2, pitchDiameter(pitch, teeth[1]) / 2];
+}
+
+function loopPicture({ pitch, teeth, centre }: Drive, links: number, words: readonly string[]) {
+  return { kind: 'chain-loop' as const, pitch, centre, radii: radiiOf(pitch, teeth), teeth, links, words };
+}
+
 function reckonLength(texts: Texts): Reckoned | Refused {
   const read = openEntries(LENGTH_FIELDS, texts);
   const drive = driveOf(read, false);
@@ -84,7 +92,11 @@ function reckonLength(texts: Texts): Reckoned | Refused {
       5,
       (f) => `A new chain of ${links} pitches is taut at ${f}.`,
     );
-    return { ok: true, lines: [line], cautions: odd, picture: null, solvedFor: 'centre' };
+    const picture = loopPicture({ pitch, teeth, centre: found.centre }, links!, [
+      `${links} pitches`,
+      `taut at ${shown('length', at(found.centre), 5)}`,
+    ]);
+    return { ok: true, lines: [line], cautions: odd, picture, solvedFor: 'centre' };
   }
   const whole: Drive = { pitch, teeth, centre };
   const taut = tangentLength(whole);
@@ -109,7 +121,11 @@ function reckonLength(texts: Texts): Reckoned | Refused {
         (f) => `A new chain of ${links} pitches moves ${f} up and down at mid-span.`,
       ),
     );
-    return { ok: true, lines, cautions: odd, picture: null, solvedFor: null };
+    const picture = loopPicture(whole, links, [
+      `${links} pitches on ${shown('length', at(centre), 5)}`,
+      `slack ${shown('length', at(found.slack))}`,
+    ]);
+    return { ok: true, lines, cautions: odd, picture, solvedFor: null };
   }
   const choice = lengthForFixedCentre(whole, half);
   lines.push(
@@ -133,7 +149,10 @@ function reckonLength(texts: Texts): Reckoned | Refused {
     ok: true,
     lines,
     cautions: choice.halfLink ? ['It needs a half link, which is the weak one.'] : [],
-    picture: null,
+    picture: loopPicture(whole, choice.links, [
+      `${choice.links} pitches on ${shown('length', at(centre), 5)}`,
+      `taut at ${shown('length', at(choice.centre), 5)}`,
+    ]),
     solvedFor: 'links',
   };
 }
@@ -246,10 +265,7 @@ function reckonSlack(texts: Texts): Reckoned | Refused {
   const picture = {
     kind: 'slack' as const,
     centre: ready.centre,
-    radii: [
-      pitchDiameter(ready.pitch, ready.teeth[0]) / 2,
-      pitchDiameter(ready.pitch, ready.teeth[1]) / 2,
-    ] as const,
+    radii: radiiOf(ready.pitch, ready.teeth),
     now,
     words: [
       `now ${shown('length', at(now))}`,
@@ -310,11 +326,21 @@ function reckonWear(texts: Texts): Reckoned | Refused {
       (f) => `At the limit of ${shown('ratio', at(limit))} they are ${f}.`,
     ),
   ];
-  if (length === null) return { ok: true, lines, cautions: [BOOK_WINS], picture: null, solvedFor: 'length' };
+  const ends = [
+    `new ${shown('length', at(pitch * pitches), 5)}`,
+    `limit ${shown('length', at(lengthAtWear(pitch, pitches, limit)), 5)}`,
+  ];
+  const drawn = { kind: 'worn-chain' as const, limit, pitches };
+  if (length === null) {
+    const picture = { ...drawn, wear: null, words: [`over ${pitches} pitches`, ...ends] };
+    return { ok: true, lines, cautions: [BOOK_WINS], picture, solvedFor: 'length' };
+  }
   const verdict = judgeWear({ pitch, pitches, length, error }, teeth, adjustable);
   if (!verdict.ok) return fail('length', verdict.why);
   lines.unshift(figureLine('wear', 'Wear', 'ratio', verdict.interval, 2, () => verdict.says));
-  return { ok: true, lines, cautions: [BOOK_WINS], picture: null, solvedFor: null };
+  const measured = `${pitches} pitches measure ${shown('length', at(length), 5)}`;
+  const picture = { ...drawn, wear: verdict.interval, words: [measured, ...ends] };
+  return { ok: true, lines, cautions: [BOOK_WINS], picture, solvedFor: null };
 }
 
 export const CHAIN_WEAR: Sum = {

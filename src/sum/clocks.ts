@@ -5,6 +5,7 @@ import { sayTimes } from '../joint/say.ts';
 import { sealantAt, sealantClock } from '../joint/sealant.ts';
 import { field, openEntries, YES_NO } from './entries.ts';
 import { wordLine } from './line.ts';
+import type { Picture } from './picture.ts';
 import type { Line, Reckoned, Refused, Sum, Texts } from './sum.ts';
 
 const KELVIN = 273.15;
@@ -15,6 +16,19 @@ const SHEET_WINS = 'This is an estimate; the sheet of the product wins.';
 /** Minutes and hours in one interval stand each in its own unit: "20 min to 4 h", not "0.33–4 h". */
 function timeLine(id: string, words: string, time: Interval, says: (figure: string) => string): Line {
   return wordLine(id, words, sayTimes(time), says(sayTimes(time)));
+}
+
+function clockPicture(
+  rows: readonly (readonly [name: string, from: Interval])[],
+  now: number | null,
+  rule: string,
+): Picture {
+  return {
+    kind: 'clock',
+    rows: rows.map(([name, from]) => ({ name, words: sayTimes(from), from })),
+    now,
+    words: [rule, ...(now === null ? [] : [`now ${sayTimes({ low: now, high: now })}`])],
+  };
 }
 
 const LOCKER_FIELDS = [
@@ -57,7 +71,15 @@ function reckonLocker(texts: Texts): Reckoned | Refused {
     const now = lockerAt(clock, since);
     lines.push(wordLine('now', 'Now', now.phase, now.words));
   }
-  return { ok: true, lines, cautions: [SHEET_WINS], notes: [SHEET_WINS], picture: null, solvedFor: null };
+  const picture = clockPicture(
+    [
+      ['may be handled', clock.handling],
+      ['full strength', clock.full],
+    ],
+    since,
+    'turn no screw once it may be handled',
+  );
+  return { ok: true, lines, cautions: [SHEET_WINS], notes: [SHEET_WINS], picture, solvedFor: null };
 }
 
 export const LOCKER: Sum = {
@@ -115,7 +137,16 @@ function reckonSealant(texts: Texts): Reckoned | Refused {
     const now = sealantAt(clock, since);
     lines.push(wordLine('now', 'Now', now.phase, now.words));
   }
-  return { ok: true, lines, cautions: [SHEET_WINS], notes: [SHEET_WINS], picture: null, solvedFor: null };
+  const picture = clockPicture(
+    [
+      ['skins', clock.skin],
+      ['cured through', clock.through],
+      ['full strength', clock.full],
+    ],
+    since,
+    'close the joint before it skins',
+  );
+  return { ok: true, lines, cautions: [SHEET_WINS], notes: [SHEET_WINS], picture, solvedFor: null };
 }
 
 export const SEALANT: Sum = {

@@ -15,16 +15,9 @@ import { failure } from '../joint/strip.ts';
 import { printNumber } from '../units/print.ts';
 import { type Entries, field, openEntries } from './entries.ts';
 import { figureLine, shown, wordLine } from './line.ts';
+import type { Picture } from './picture.ts';
 import { readRow } from './row.ts';
-import {
-  BOOK_WINS,
-  type Line,
-  type Picture,
-  type Reckoned,
-  type Refused,
-  type Sum,
-  type Texts,
-} from './sum.ts';
+import { BOOK_WINS, type Line, type Reckoned, type Refused, type Sum, type Texts } from './sum.ts';
 import { gradeStrength, namedThread, tappedInto } from './thread-field.ts';
 
 const FIELDS = [

@@ -52,6 +52,11 @@ function lengthTo({ low, high }: Interval, place: number, system: System): strin
   return printRange({ low: round(low), high: round(high) }, system);
 }
 
+/** A length in both systems to a decimal place: "6.22–6.48 mm (0.245–0.255 in)". */
+export function shownTo(interval: Interval, place: number): string {
+  return `${lengthTo(interval, place, 'metric')} (${lengthTo(interval, place, 'inch')})`;
+}
+
 /** A line for a length that is known to a decimal place, not to so many digits. */
 export function placedLine(
   id: string,
@@ -62,7 +67,7 @@ export function placedLine(
 ): Line {
   const metric = lengthTo(interval, place, 'metric');
   const inch = lengthTo(interval, place, 'inch');
-  return { id, words, metric, inch, says: says(`${metric} (${inch})`) };
+  return { id, words, metric, inch, says: says(shownTo(interval, place)) };
 }
 
 /** A line whose figure has no unit, or is a word. */

@@ -6,7 +6,7 @@
 import { bridgeAmps } from '../circuit/closed-form.ts';
 import { henryFromRated } from '../circuit/sound.ts';
 import { field, openEntries } from './entries.ts';
-import { figureLine, wordLine } from './line.ts';
+import { figureLine, shown, wordLine } from './line.ts';
 import { BOOK_WINS, type Line, type Reckoned, type Refused, type Sum, type Texts } from './sum.ts';
 
 const DIODE_VOLTS = 0.75;
@@ -140,9 +140,30 @@ function reckon(texts: Texts): Reckoned | Refused {
     lines,
     cautions: [TAKEN, BOOK_WINS],
     notes: [TAKEN],
-    picture: null,
+    picture: {
+      kind: 'power-balance',
+      rows: [
+        { name: 'at idle', words: gives(span(idle), volts), amps: span(idle) },
+        { name: 'at 3000 rpm', words: gives(span(50), volts), amps: span(50) },
+        {
+          name: `at ${shown('rotation', only(ratedAt!))}`,
+          words: gives(span(ratedAt!), volts),
+          amps: span(ratedAt!),
+        },
+      ],
+      need,
+      words: [`drawn: ${gives(only(need), volts)}`, `at ${shown('voltage', only(volts))} at the battery`],
+    },
     solvedFor: null,
   };
+}
+
+const only = (value: number) => ({ low: value, high: value });
+
+/** "21 A, 290 W": what the loads are sold by beside what the meter shows. */
+function gives(amps: { readonly low: number; readonly high: number }, volts: number): string {
+  const watts = { low: amps.low * volts, high: amps.high * volts };
+  return `${shown('current', amps, 2)}, ${shown('power', watts, 2)}`;
 }
 
 /** The speed from which the current is enough, turns a second; null where none up to 200 is. */

@@ -46,6 +46,7 @@ interface Wheel {
   /** Strength of its chain, N; null for a gear or where it is not known. */
   readonly tensile: number | null;
   readonly gear: boolean;
+  readonly teeth: number;
 }
 
 function wheelOf(read: Entries): Wheel | null {
@@ -68,8 +69,9 @@ function wheelOf(read: Entries): Wheel | null {
       radius: sprocketRadius(teeth, chain.pitch),
       tensile: strength ?? chain.standard?.tensile ?? null,
       gear: false,
+      teeth,
     };
-  return outside === null ? null : { radius: gearRadius(teeth, outside), tensile: null, gear: true };
+  return outside === null ? null : { radius: gearRadius(teeth, outside), tensile: null, gear: true, teeth };
 }
 
 function reckon(texts: Texts): Reckoned | Refused {
@@ -121,7 +123,20 @@ function reckon(texts: Texts): Reckoned | Refused {
       );
   }
   cautions.push(...placeCautions(wheel.gear, wheel.tensile, loosen), BOOK_WINS);
-  return { ok: true, lines, cautions, picture: null, solvedFor: null };
+  const picture = {
+    kind: 'lock-bar' as const,
+    radius: wheel.radius,
+    teeth: wheel.teeth,
+    gear: wheel.gear,
+    loosen,
+    share: wheel.tensile === null ? null : { value: load / wheel.tensile, most: CHAIN_SHARE_MOST },
+    words: [
+      `${shown('force', at(load))} on the teeth`,
+      `nut ${shown('torque', at(turn))}`,
+      `bears ${shown('length', at(wheel.radius), 3)} from the middle`,
+    ],
+  };
+  return { ok: true, lines, cautions, picture, solvedFor: null };
 }
 
 function chainLines(

@@ -7,7 +7,7 @@ import { readGrade } from '../joint/read-grade.ts';
 import { readThread } from '../joint/read-thread.ts';
 import { stressArea } from '../joint/thread.ts';
 import { field, openEntries, YES_NO } from './entries.ts';
-import { figureLine, wordLine } from './line.ts';
+import { figureLine, shown, wordLine } from './line.ts';
 import { BOOK_WINS, type Line, type Reckoned, type Refused, type Sum, type Texts } from './sum.ts';
 
 const STRENGTHS = [
@@ -84,7 +84,18 @@ function reckon(texts: Texts): Reckoned | Refused {
     ),
     wordLine('outcome', 'When it is opened', outcome, is.words),
   ];
-  return { ok: true, lines, cautions: [BOOK_WINS], picture: null, solvedFor: null };
+  const picture = {
+    kind: 'undo-or-break' as const,
+    undo: is.undo.torque,
+    breaks: screw.breaking,
+    fitted: fitted.high,
+    words: [
+      `comes off at ${shown('torque', is.undo.torque, 2)}`,
+      `breaks at ${shown('torque', screw.breaking, 2)}`,
+      `fitted with ${shown('torque', fitted)}`,
+    ] as const,
+  };
+  return { ok: true, lines, cautions: [BOOK_WINS], picture, solvedFor: null };
 }
 
 export const OTHER_LOCKER: Sum = {

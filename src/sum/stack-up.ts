@@ -1,7 +1,7 @@
 /** Sum: how far a stack of parts may come out, worst case and by the root of the squares. */
 import { parseQuantity, parseRange } from '../units/parse.ts';
 import { field, openEntries } from './entries.ts';
-import { placedLine, wordLine } from './line.ts';
+import { placedLine, shown, shownTo, wordLine } from './line.ts';
 import { piecesOf, whyPiece, withUnits } from './row.ts';
 import { BOOK_WINS, type Line, type Reckoned, type Refused, type Sum, type Texts } from './sum.ts';
 
@@ -35,7 +35,9 @@ function reckon(texts: Texts): Reckoned | Refused {
   read.demand('parts');
   const wanted = read.span('wanted', { least: -10, most: 10 });
   const pieces = withUnits(piecesOf(read, 'parts', MOST_PARTS) ?? []);
+  const place = finestPlace(pieces);
   let [low, high, squares] = [0, 0, 0];
+  const parts: { low: number; high: number; words: string }[] = [];
   for (const piece of pieces) {
     const minus = /^[-−]/.test(piece);
     const found = parseRange(piece.replace(/^[-−+]\s*/, ''), 'length');
@@ -45,15 +47,16 @@ function reckon(texts: Texts): Reckoned | Refused {
     }
     const [least, most] = [found.value.low.si, found.value.high.si];
     if (most > 10) read.blame('parts', `${piece.slice(0, 30)} is above 10 m: check the figure and its unit.`);
-    low += minus ? -most : least;
-    high += minus ? -least : most;
+    const part = { low: minus ? -most : least, high: minus ? -least : most };
+    parts.push({ ...part, words: `${minus ? '−' : '+'} ${shownTo({ low: least, high: most }, place)}` });
+    low += part.low;
+    high += part.high;
     squares += ((most - least) / 2) ** 2;
   }
   const bad = read.refused();
   if (bad) return bad;
   const middle = (low + high) / 2;
   const likely = Math.sqrt(squares);
-  const place = finestPlace(pieces);
   const lines: Line[] = [
     placedLine('worst', 'Worst case', { low, high }, place, (f) => `At worst the stack is ${f}.`),
   ];
@@ -85,7 +88,17 @@ function reckon(texts: Texts): Reckoned | Refused {
     lines,
     cautions: [ONE_BIKE, BOOK_WINS],
     notes: [ONE_BIKE],
-    picture: null,
+    picture: {
+      kind: 'stack-up',
+      parts,
+      worst: { low, high },
+      likely: { low: middle - likely, high: middle + likely },
+      wanted,
+      words: [
+        `at worst ${shownTo({ low, high }, place)}`,
+        ...(wanted ? [`wanted ${shown('length', wanted)}`] : []),
+      ],
+    },
     solvedFor: null,
   };
 }

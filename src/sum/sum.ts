@@ -6,6 +6,7 @@
  * This file: the shape every sum has.
  */
 import type { Kind } from '../units/kind.ts';
+import type { Picture } from './picture.ts';
 
 export interface Choice {
   readonly id: string;
@@ -41,79 +42,6 @@ export interface Fault {
   readonly field: string | null;
   readonly why: string;
 }
-
-/** What a drawing of the result needs, lengths in m, angles in rad. */
-export type Picture =
-  | {
-      readonly kind: 'lever';
-      readonly length: number;
-      readonly adapter: number;
-      readonly angle: number;
-      readonly set: string;
-      readonly torque: string;
-    }
-  | {
-      readonly kind: 'wrench-ranges';
-      /** What each wrench can be trusted with at the screw, and its best part, N·m. */
-      readonly rows: readonly {
-        readonly name: string;
-        readonly low: number;
-        readonly high: number;
-        readonly best: { readonly low: number; readonly high: number } | null;
-        readonly taken: boolean;
-      }[];
-      /** Torque at the screw, drag included, N·m. */
-      readonly target: number;
-      readonly words: string;
-    }
-  | {
-      readonly kind: 'screw-hole';
-      /** Lengths from the face of the tapped part, m; `reach` is how far the screw goes in. */
-      readonly diameter: number;
-      readonly pitch: number;
-      readonly length: number;
-      readonly clamped: number;
-      readonly reach: number;
-      readonly chamfer: number;
-      readonly threadDepth: number | null;
-      readonly holeDepth: number | null;
-      readonly bottoms: boolean;
-      readonly words: readonly string[];
-    }
-  | {
-      readonly kind: 'bolt-map';
-      readonly places: readonly { readonly x: number; readonly y: number }[];
-      readonly order: readonly number[];
-      /** What is written at each screw, such as its length; left out for nothing. */
-      readonly labels?: readonly string[];
-    }
-  | {
-      readonly kind: 'slack';
-      readonly centre: number;
-      /** Pitch radii of both sprockets. */
-      readonly radii: readonly [number, number];
-      /** Whole movement of the strand. */
-      readonly now: number;
-      /** What is said beside it, the weightiest first. */
-      readonly words: readonly string[];
-    }
-  | {
-      readonly kind: 'lift';
-      readonly halfWidth: number;
-      /** From the bike's middle to the hand, and the hand above the support. */
-      readonly offset: number;
-      readonly height: number;
-      readonly way: 'down' | 'up' | 'sideways' | 'along';
-      readonly words: readonly string[];
-    }
-  | {
-      readonly kind: 'shim-stack';
-      /** From the bottom up, each shim on its own. */
-      readonly shims: readonly { readonly thickness: number; readonly words: string }[];
-      readonly total: string;
-      readonly wanted: string;
-      readonly fits: boolean;
-    };
 
 export interface Reckoned {
   readonly ok: true;

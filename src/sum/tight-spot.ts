@@ -1,7 +1,7 @@
 /** Sum: slack read at several places of a chain: the tight spot, whether a whole turn is covered, what to take again. */
 import { surveySlack } from '../drive/tight-spot.ts';
 import { field, openEntries } from './entries.ts';
-import { figureLine, wordLine } from './line.ts';
+import { figureLine, shown, wordLine } from './line.ts';
 import { readRow } from './row.ts';
 import { BOOK_WINS, type Line, type Reckoned, type Refused, type Sum, type Texts } from './sum.ts';
 
@@ -33,7 +33,7 @@ function reckon(texts: Texts): Reckoned | Refused {
   if (missing.length === 1 || missing.length === 2)
     read.blame(
       missing[0]!,
-      'teeth of both sprockets and pitches of the chain belong together, and it is empty: enter all three or none.',
+      'teeth of both sprockets and pitches of the chain belong together, and this one is empty: enter all three or none.',
     );
   const bad = read.refused();
   if (bad) return bad;
@@ -74,7 +74,19 @@ function reckon(texts: Texts): Reckoned | Refused {
     );
   for (const { index, why } of survey.odd)
     lines.push(wordLine(`odd-${index}`, `Place ${index + 1}`, 'take it again', why));
-  return { ok: true, lines, cautions: [...survey.says, BOOK_WINS], picture: null, solvedFor: null };
+  const known = step !== null && loop !== undefined;
+  const picture = {
+    kind: 'slack-turn' as const,
+    readings: slacks.map((slack, n) => ({
+      at: known ? ((n * step) / loop.links) % 1 : n / slacks.length,
+      slack,
+      odd: survey.odd.some(({ index }) => index === n),
+    })),
+    tightest: survey.tightest,
+    covered: known ? Math.min(1, ((survey.cover?.turned ?? 0) + step) / loop.links) : null,
+    words: [`tightest ${shown('length', at(survey.least))}`, `loosest ${shown('length', at(survey.most))}`],
+  };
+  return { ok: true, lines, cautions: [...survey.says, BOOK_WINS], picture, solvedFor: null };
 }
 
 export const TIGHT_SPOT: Sum = {

@@ -6,10 +6,12 @@
 import { awgSection, COPPER_OHM_METRES, COPPER_PER_KELVIN } from '../circuit/wire.ts';
 import { parseQuantity } from '../units/parse.ts';
 import { type Entries, field, openEntries } from './entries.ts';
-import { figureLine, wordLine } from './line.ts';
+import { figureLine, shown, wordLine } from './line.ts';
 import { BOOK_WINS, type Line, type Reckoned, type Refused, type Sum, type Texts } from './sum.ts';
 
 const COLD = 293.15;
+const SOLVED = ['gauge', 'length', 'current', 'drop'] as const;
+const only = (value: number) => ({ low: value, high: value });
 
 const FIELDS = [
   field('gauge', 'Wire, gauge or section of its copper', 'text', 'solve', 'AWG 14'),
@@ -44,7 +46,7 @@ function reckon(texts: Texts): Reckoned | Refused {
   const current = read.one('current', { above: 0, most: 1000 });
   const drop = read.one('drop', { above: 0, most: 1000 });
   const heat = read.span('temperature', { least: COLD - 60, most: COLD + 180 }) ?? { low: COLD, high: COLD };
-  const missing = ['gauge', 'length', 'current', 'drop'].filter((id) => read.empty(id));
+  const missing = SOLVED.filter((id) => read.empty(id));
   if (missing.length !== 1)
     read.blame(
       null,
@@ -58,8 +60,10 @@ function reckon(texts: Texts): Reckoned | Refused {
   const [cold, hot] = [rho(heat.low), rho(heat.high)];
   const lines: Line[] = [];
   const solvedFor = missing[0]!;
+  let thickest = 0;
   if (section === null) {
     const need = { low: (cold * length! * current!) / drop!, high: (hot * length! * current!) / drop! };
+    thickest = need.high;
     lines.push(figureLine('gauge', 'Section', 'area', need, 2, (f) => `It takes ${f} of copper.`));
     const awg = Array.from({ length: 37 }, (_, i) => 36 - i).find((n) => awgSection(n) >= need.high);
     lines.push(
@@ -114,11 +118,23 @@ function reckon(texts: Texts): Reckoned | Refused {
       );
     }
   }
+  const found = lines.find(({ id }) => id === solvedFor)!;
+  const worked = found.metric === found.inch ? found.metric : `${found.metric} (${found.inch})`;
   return {
     ok: true,
     lines,
     cautions: ['Joints, plugs and fuses come on top, and often lose more than the wire.', BOOK_WINS],
-    picture: null,
+    picture: {
+      kind: 'wire-run',
+      section: section ?? thickest,
+      words: {
+        wire: section === null ? `copper ${worked}` : `wire ${read.text('gauge').slice(0, 20)}`,
+        length: `length ${length === null ? worked : shown('length', only(length))}`,
+        current: `current ${current === null ? worked : shown('current', only(current))}`,
+        drop: `${drop === null ? 'loses' : 'may lose'} ${drop === null ? worked : shown('voltage', only(drop))}`,
+        solved: solvedFor,
+      },
+    },
     solvedFor,
   };
 }

@@ -6,7 +6,8 @@ import { BEST_FROM, BEST_TO, fullScaleFor, USABLE_FROM } from '../joint/wrench-s
 import { printNumber } from '../units/print.ts';
 import { field, openEntries } from './entries.ts';
 import { figureLine, shown, wordLine } from './line.ts';
-import type { Line, Picture, Reckoned, Refused, Sum, Texts } from './sum.ts';
+import type { Picture } from './picture.ts';
+import type { Line, Reckoned, Refused, Sum, Texts } from './sum.ts';
 import { readWrenches, WRENCH_EXAMPLE } from './wrench-list.ts';
 
 const FIELDS = [

@@ -17,6 +17,7 @@ import { chooseShims, type ShimSize } from '../../src/drive/choose-shims.ts';
 import { repeatPitches } from '../../src/drive/cover.ts';
 import { heatLoss, slackWhenCold, slackWhenHot } from '../../src/drive/heat.ts';
 import { polygonEffect } from '../../src/drive/polygon.ts';
+import { settingFor } from '../../src/drive/setting.ts';
 import { shimForAlignment, shimForEndPlay } from '../../src/drive/shim.ts';
 import { shoeTravel } from '../../src/drive/shoe.ts';
 import { excessFromSlack, slackSwing } from '../../src/drive/slack.ts';
@@ -151,6 +152,22 @@ describe('slack', () => {
     const taken = straight + vee((7 / 8) * INCH) - vee((5 / 8) * INCH);
     const exact = Math.sqrt((taken / 2) ** 2 - 0.165 ** 2) - h0 / 1000;
     expect(Math.abs(moved.travel / exact - 1)).toBeLessThan(0.01);
+  });
+
+  // Common practice, no source: a primary chain's cold slack is 5/8–7/8 in at mid-span, at its tightest.
+  it.each([
+    [1 / 2, 'tight'],
+    [5 / 8, 'on-limit'],
+    [3 / 4, 'within'],
+    [7 / 8, 'on-limit'],
+    [1, 'loose'],
+  ])('%d in against 5/8–7/8 in: %s', (slack, state) => {
+    const book = { low: (5 / 8) * INCH, high: (7 / 8) * INCH };
+    // Looser places of the turn change nothing.
+    const readings = [slack + 0.2, slack, slack + 0.1].map((inches) => ({ slack: inches * INCH }));
+    const setting = settingFor({ readings, book, span: 0.33 });
+    expect(setting.state).toBe(state);
+    expect(setting.aim).toBeCloseTo(0.75 * INCH, 12);
   });
 
   it('swings from 19.05 mm to 15.2–22.2 mm with a sprocket ±0.1 mm out of true (computed from the formula given)', () => {

@@ -44,7 +44,7 @@ function strength(id: string, text: string): Strength {
   return found.strength;
 }
 
-describe('proof, yield, tensile (secondary copies of the standards)', () => {
+describe('proof, yield, tensile: SAE J429, ASTM A574, ISO 898-1, ISO 3506-1 (secondary copies)', () => {
   test.each([
     ['j429-2', '1/4-20', 55, 57, 74],
     ['j429-2', '3/4-10', 55, 57, 74],
