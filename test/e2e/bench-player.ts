@@ -28,6 +28,8 @@ export async function play(
     const head = (await page.locator('#bench-step').textContent()) ?? '';
     await options.at?.(head);
     await signAll(page, hand, options.caught);
+    const now = await page.locator('#bench-step').textContent();
+    if (now !== head) throw new Error(`the screen went from “${head}” to “${now}” under the hands`);
     const waits = page.locator('[aria-label="What comes first"] .warn');
     for (let hours = 0; (await waits.count()) > 0; hours++) {
       if (hours > 100) throw new Error(`“${head}” waits for ever: ${await waits.allTextContents()}`);

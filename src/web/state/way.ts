@@ -60,7 +60,7 @@ export function holdChoice(): void {
 }
 
 /** What the plan depends on, in texts that are equal when they are: the job folds anew with every entry. */
-const asking = computed(() => JSON.stringify([choice.value, job.value.way.troubles]));
+export const asking = computed(() => JSON.stringify([choice.value, job.value.way.troubles]));
 const state = computed(() => JSON.stringify([job.value.way.ticks, job.value.way.here]));
 
 interface Got {
