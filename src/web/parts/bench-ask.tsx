@@ -7,6 +7,7 @@ import { sayRecord } from '../../bench/found.ts';
 import { prefill } from '../../bench/prefill.ts';
 import type { AskHere } from '../../bench/standing.ts';
 import { saySetting, settingFor } from '../../bench/torque-ask.ts';
+import { TEXT_LIMITS } from '../../job/check.ts';
 import type { Field, Texts } from '../../sum/sum.ts';
 import { type Draft, dropDraft, keepDraft, keptDraft } from '../bench-drafts.ts';
 import { showTime } from '../show.ts';
@@ -17,8 +18,8 @@ import { HoldPress } from './hold-press.tsx';
 import { Press } from './press-button.tsx';
 import { TextEntry } from './text-entry.tsx';
 
-const MOST_TEXT = 200;
-const MOST_WHY = 400;
+/** Longest text that a record takes, characters. */
+const MOST = TEXT_LIMITS.why;
 
 /** One record that the step asks for: made, or to be made. */
 export function BenchAsk(props: { readonly here: AskHere; readonly asking: Asking }): JSX.Element {
@@ -99,7 +100,7 @@ function Form(props: {
     setDraft(next);
   };
   const enter = (id: string, text: string): void =>
-    change({ ...draft, texts: { ...draft.texts, [id]: text.slice(0, MOST_TEXT) } });
+    change({ ...draft, texts: { ...draft.texts, [id]: text } });
   const toggle = (id: string): void =>
     change({
       ...draft,
@@ -153,6 +154,7 @@ function Form(props: {
             field={field}
             text={draft.texts[field.id] ?? ''}
             why={whyOf(field.id)}
+            most={MOST}
             enter={(text) => enter(field.id, text)}
           />
         ),
@@ -177,7 +179,8 @@ function Form(props: {
           }}
           text={why}
           why={tried && why.trim() === '' ? 'A reason is wanted: it goes into the record.' : null}
-          enter={(text) => setWhy(text.slice(0, MOST_WHY))}
+          most={MOST}
+          enter={setWhy}
         />
       )}
       <Press class="main sign" label={`Sign: ${ask.title}`} act={sign}>
@@ -230,7 +233,13 @@ function Setting(props: {
         </div>
       )}
       {plan && !plan.ok && plan.faults.map(({ why }) => <Warning key={why} says={why} />)}
-      <TextEntry field={props.field} text={props.texts.set ?? ''} why={props.why} enter={props.enter} />
+      <TextEntry
+        field={props.field}
+        text={props.texts.set ?? ''}
+        why={props.why}
+        most={MOST}
+        enter={props.enter}
+      />
     </div>
   );
 }
@@ -262,7 +271,8 @@ export function GoWithout(props: {
             }}
             text={why}
             why={null}
-            enter={(text) => setWhy(text.slice(0, MOST_WHY))}
+            most={MOST}
+            enter={setWhy}
           />
           <p>It will stand in the record, with this reason.</p>
           <HoldPress

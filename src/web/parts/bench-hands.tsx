@@ -1,5 +1,6 @@
 import type { JSX } from 'preact';
 import { useEffect, useState } from 'preact/hooks';
+import { TEXT_LIMITS } from '../../job/check.ts';
 import { keepSetting, readSetting } from '../browser.ts';
 import { deed, inHand } from '../state/bench.ts';
 import { job } from '../state/job.ts';
@@ -70,9 +71,10 @@ export function BenchHands(props: {
               }}
               text={who}
               why={null}
+              most={TEXT_LIMITS.who}
               enter={(text) => {
-                setWho(text.slice(0, 60));
-                keepSetting('who', text.slice(0, 60).trim());
+                setWho(text);
+                keepSetting('who', text.trim());
               }}
             />
           </div>

@@ -1,6 +1,7 @@
 import type { JSX } from 'preact';
 import { useState } from 'preact/hooks';
 import { consequence, deviationsOf } from '../../bench/deviations.ts';
+import { TEXT_LIMITS } from '../../job/check.ts';
 import { DEVIATION_KINDS, type DeviationKind } from '../../job/event.ts';
 import { askingOf, deed } from '../state/bench.ts';
 import { places } from '../state/clocks.ts';
@@ -15,7 +16,8 @@ import { TextEntry } from './text-entry.tsx';
 import { WayTroublePanel, WayTroubles } from './way-trouble.tsx';
 
 type Panel = 'stuck' | 'note' | 'other' | null;
-const MOST = 400;
+/** Longest text that the log takes, characters. */
+const MOST = TEXT_LIMITS.why;
 
 /** What one may say at a step beside "done": it is stuck, a note, something else was used. */
 export function BenchMore(props: { readonly step: WayStep }): JSX.Element {
@@ -54,7 +56,7 @@ function Note(props: { readonly step: string; readonly close: () => void }): JSX
         <span>Note at this step</span>
         <textarea
           value={text}
-          maxLength={4000}
+          maxLength={TEXT_LIMITS.text}
           onInput={(event) => setText(event.currentTarget.value)}
           aria-invalid={tried && text.trim() === ''}
         />
@@ -115,7 +117,8 @@ function Other(props: { readonly step: string; readonly close: () => void }): JS
           field={field('used', 'What was used', 'the old gasket, cleaned')}
           text={used}
           why={tried && said === '' ? 'Say what was used.' : null}
-          enter={(text) => setUsed(text.slice(0, MOST))}
+          most={MOST}
+          enter={setUsed}
         />
       )}
       {choices && tried && said === '' && <Warning says="Say which was used." />}
@@ -123,7 +126,8 @@ function Other(props: { readonly step: string; readonly close: () => void }): JS
         field={{ ...field('why', 'Because', 'nothing else was at hand'), need: 'may' }}
         text={why}
         why={null}
-        enter={(text) => setWhy(text.slice(0, MOST))}
+        most={MOST}
+        enter={setWhy}
       />
       {said !== '' &&
         consequence(askingOf(props.step), { what, used: said }).map((says) => (
