@@ -1,5 +1,5 @@
 import type { JSX } from 'preact';
-import { useState } from 'preact/hooks';
+import { useEffect, useState } from 'preact/hooks';
 import { consequence, deviationsOf } from '../../bench/deviations.ts';
 import { TEXT_LIMITS } from '../../job/check.ts';
 import { DEVIATION_KINDS, type DeviationKind } from '../../job/event.ts';
@@ -9,6 +9,7 @@ import { job } from '../state/job.ts';
 import { reply } from '../state/way.ts';
 import type { WayStep } from '../way-report.ts';
 import { Warning } from './bench-ask.tsx';
+import { inTurn } from './later.tsx';
 import { PhotoTake } from './photo-take.tsx';
 import { Press } from './press-button.tsx';
 import { Segments } from './segments.tsx';
@@ -148,9 +149,17 @@ function Other(props: { readonly step: string; readonly close: () => void }): JS
   );
 }
 
+/** What was done otherwise; looked through after each entry when the screen has shown it, for it judges every record anew. */
+function useDeviations(): ReturnType<typeof deviationsOf> {
+  const { bench } = job.value;
+  const [found, find] = useState<ReturnType<typeof deviationsOf>>([]);
+  useEffect(() => inTurn(() => find(deviationsOf(bench, askingOf))), [bench, places.value]);
+  return found;
+}
+
 /** What was done otherwise in this job so far, with what it means for the next time; and what jams. */
 export function BenchOtherwise(): JSX.Element {
-  const found = deviationsOf(job.value.bench, askingOf);
+  const found = useDeviations();
   const troubles = reply.value?.troubles ?? [];
   const does = (id: string) =>
     places.value.get(id)?.step?.does ?? places.value.get(id)?.action?.entry.does ?? id;
