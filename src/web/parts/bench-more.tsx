@@ -64,7 +64,7 @@ function Note(props: { readonly step: string; readonly close: () => void }): JSX
       </label>
       {tried && text.trim() === '' && <Warning says="Nothing is written yet." />}
       <Press
-        class="main"
+        class="main sign"
         act={() => {
           setTried(true);
           if (text.trim() === '') return;
@@ -135,7 +135,7 @@ function Other(props: { readonly step: string; readonly close: () => void }): JS
           <Warning key={says} says={says} />
         ))}
       <Press
-        class="main"
+        class="main sign"
         act={() => {
           setTried(true);
           if (said === '') return;

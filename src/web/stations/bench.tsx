@@ -67,7 +67,7 @@ function NoStep(): JSX.Element {
       <div class="row">
         {plan !== null && <Press act={() => turn(-1)}>Look back</Press>}
         <Press act={() => afterFrame(takeBack)}>Undo</Press>
-        <a class="link" href={way}>
+        <a class={plan === null ? 'link main' : 'link'} href={way}>
           To the way in
         </a>
       </div>
