@@ -1,6 +1,6 @@
 import type { JSX } from 'preact';
 import { useEffect, useState } from 'preact/hooks';
-import { TEXT_LIMITS } from '../../job/check.ts';
+import { TEXT_LIMITS } from '../../job/event-rule.ts';
 import { keepSetting, readSetting } from '../browser.ts';
 import { deed, inHand, locked } from '../state/bench.ts';
 import { job } from '../state/job.ts';

@@ -1,8 +1,8 @@
 import type { JSX } from 'preact';
 import { useEffect, useState } from 'preact/hooks';
 import { consequence, deviationsOf } from '../../bench/deviations.ts';
-import { TEXT_LIMITS } from '../../job/check.ts';
 import { DEVIATION_KINDS, type DeviationKind } from '../../job/event.ts';
+import { TEXT_LIMITS } from '../../job/event-rule.ts';
 import { askingOf, deed } from '../state/bench.ts';
 import { places } from '../state/clocks.ts';
 import { job } from '../state/job.ts';

@@ -51,7 +51,8 @@ export function Bench(): JSX.Element {
 /** Nothing is planned, or all is done. */
 function NoStep(): JSX.Element {
   const plan = reply.value?.plan ?? null;
-  const way = writeRoute({ at: 'job', job: jobId.value ?? '', station: 'way', take: null });
+  const to = (station: 'way' | 'proof') =>
+    writeRoute({ at: 'job', job: jobId.value ?? '', station, take: null });
   return (
     <div class="stack at-bench">
       <h1 tabIndex={-1}>Bench</h1>
@@ -67,9 +68,14 @@ function NoStep(): JSX.Element {
       <div class="row">
         {plan !== null && <Press act={() => turn(-1)}>Look back</Press>}
         <Press act={() => afterFrame(takeBack)}>Undo</Press>
-        <a class={plan === null ? 'link main' : 'link'} href={way}>
+        <a class={plan === null ? 'link main' : 'link'} href={to('way')}>
           To the way in
         </a>
+        {plan !== null && (
+          <a class="link main" href={to('proof')}>
+            To the proof
+          </a>
+        )}
       </div>
       <Fetched of={openBelow} quiet>
         {({ BenchBelow }) => <BenchBelow step={null} hands={kept} set={() => undefined} says={null} />}
