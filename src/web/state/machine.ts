@@ -5,7 +5,6 @@ import { chargingSpec } from '../../machine/charging-spec.ts';
 import type { Machine } from '../../machine/definition.ts';
 import { readMachine } from '../../machine/read-machine.ts';
 import { later } from '../browser.ts';
-import { offerFor } from '../keys.ts';
 import { fetchMachine } from '../server.ts';
 import { job } from './job.ts';
 import { remembered } from './kept.ts';
@@ -23,7 +22,6 @@ const wanted = computed(() => job.value.opened?.machine ?? null);
 export const machine = computed<Known | null>(() =>
   wanted.value === null ? null : (read.value.get(wanted.value) ?? null),
 );
-export const offer = computed(() => (machine.value ? offerFor(machine.value.spec) : null));
 
 async function load(id: string): Promise<void> {
   const got = await remembered(`machine ${id}`, () => fetchMachine(id));
@@ -36,8 +34,6 @@ async function load(id: string): Promise<void> {
         spec: chargingSpec(file.machine),
       });
       machineFailure.value = null;
-      // Worked out once while nothing else happens, not while the first reading opens.
-      later(() => void offer.peek(), 0);
       return;
     }
     const first = file.problems[0];
