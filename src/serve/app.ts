@@ -28,6 +28,7 @@
  * what it must be, 422 no plain JPEG or under another sum, 503 the store has a fault: send again, nothing is kept twice.
  */
 import { type Context, Hono, type MiddlewareHandler } from 'hono';
+import { compress } from 'hono/compress';
 import { StoreFault } from '../disk/fault.ts';
 import type { PhotoShelf } from '../log/photo-shelf.ts';
 import type { JobStore } from '../log/store.ts';
@@ -94,6 +95,8 @@ export function openApp(parts: Parts, { hub, lines }: Garage, door: DoorOf): Hon
   const files = openFiles(appFolder);
   app.use(tellBrowser);
   for (const may of door.may) app.use(may);
+  // A stream of entries goes out as it comes, and a photograph is small already.
+  app.use('/api/*', compress({ encoding: 'gzip', contentTypeFilter: /^application\/json/ }));
   app.use('/api/*', async (c, next) => {
     await next();
     // Only a photograph says otherwise of itself.

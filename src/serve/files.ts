@@ -4,6 +4,8 @@
  */
 import { readdir, readFile, stat } from 'node:fs/promises';
 import { extname, join, relative, sep } from 'node:path';
+import { promisify } from 'node:util';
+import { constants, gzip } from 'node:zlib';
 import type { Context } from 'hono';
 
 const TYPES: Readonly<Record<string, string>> = {
@@ -22,12 +24,18 @@ const TYPES: Readonly<Record<string, string>> = {
   '.wasm': 'application/wasm',
 };
 
+/** What shrinks by packing; pictures and fonts are packed already. */
+const PACKED = new Set(['.html', '.js', '.css', '.svg', '.json', '.map', '.webmanifest', '.txt', '.wasm']);
+const pack = promisify(gzip);
+
 const NOT_BUILT =
   'The app has not been built yet. Run "npm start" in the folder of Chargewright, which builds it.';
 
 /** Answers GET and HEAD with a file of the folder, or with its index.html for the app's own addresses. */
 export function openFiles(folder: string): (c: Context) => Promise<Response> {
   let known: ReadonlyMap<string, string> = new Map();
+  /** Files packed once, by path; the tag tells which content. */
+  const packed = new Map<string, Packed>();
   const find = async (path: string): Promise<string | undefined> => {
     // A new build brings new names: what is not known is looked for once more.
     if (!known.has(path)) known = await walk(folder);
@@ -40,7 +48,7 @@ export function openFiles(folder: string): (c: Context) => Promise<Response> {
     const path = decode(new URL(c.req.url).pathname);
     const page = path !== null && extname(path) === '';
     const file = path === null ? undefined : await find(page ? '/index.html' : path);
-    if (file) return send(c, file, path!.startsWith('/assets/'));
+    if (file) return send(c, file, path!.startsWith('/assets/'), packed);
     return page ? c.text(NOT_BUILT, 503) : c.text('There is no such file here.', 404);
   };
 }
@@ -59,15 +67,39 @@ async function walk(folder: string): Promise<ReadonlyMap<string, string>> {
   return new Map(files.map((file) => [`/${relative(folder, file).split(sep).join('/')}`, file]));
 }
 
+interface Packed {
+  readonly tag: string;
+  readonly bytes: Promise<Buffer>;
+}
+
 /** `named` files carry a hash of their content in their name and never change. */
-async function send(c: Context, file: string, named: boolean): Promise<Response> {
+async function send(
+  c: Context,
+  file: string,
+  named: boolean,
+  packed: Map<string, Packed>,
+): Promise<Response> {
   const { mtimeMs, size } = await stat(file);
+  const kind = extname(file);
+  const small = PACKED.has(kind);
+  const zip = small && /\bgzip\b/.test(c.req.header('accept-encoding') ?? '');
   const tag = `W/"${Math.round(mtimeMs).toString(36)}-${size.toString(36)}"`;
   const headers = {
-    'content-type': TYPES[extname(file)] ?? 'application/octet-stream',
+    'content-type': TYPES[kind] ?? 'application/octet-stream',
     'cache-control': named ? 'public, max-age=31536000, immutable' : 'no-cache',
     etag: tag,
+    ...(small ? { vary: 'accept-encoding' } : {}),
+    ...(zip ? { 'content-encoding': 'gzip' } : {}),
   };
   if (c.req.header('if-none-match') === tag) return c.body(null, 304, headers);
-  return c.body(new Uint8Array(await readFile(file)), 200, headers);
+  if (!zip) return c.body(new Uint8Array(await readFile(file)), 200, headers);
+  let bytes = packed.get(file);
+  if (bytes?.tag !== tag) {
+    bytes = {
+      tag,
+      bytes: readFile(file).then((read) => pack(read, { level: constants.Z_BEST_COMPRESSION })),
+    };
+    packed.set(file, bytes);
+  }
+  return c.body(new Uint8Array(await bytes.bytes), 200, headers);
 }

@@ -22,6 +22,7 @@ const POLICY = [
   "frame-ancestors 'none'",
 ].join('; ');
 
+/** The microphone is for the spoken “done” and “next” at the bench, and asked for by the browser when they are switched on. */
 const HEADERS: Readonly<Record<string, string>> = {
   'content-security-policy': POLICY,
   'x-content-type-options': 'nosniff',
@@ -29,7 +30,7 @@ const HEADERS: Readonly<Record<string, string>> = {
   'x-frame-options': 'DENY',
   'cross-origin-opener-policy': 'same-origin',
   'cross-origin-resource-policy': 'same-origin',
-  'permissions-policy': 'geolocation=(), microphone=(), camera=()',
+  'permissions-policy': 'geolocation=(), microphone=(self), camera=()',
 };
 
 const HOST = /^(?:localhost|127\.0\.0\.1)(?::\d{1,5})?$/i;

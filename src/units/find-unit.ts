@@ -37,13 +37,26 @@ function lowered(names: Names): Names {
   return map;
 }
 
-const INDEX = new Map(
-  ALL_KINDS.map((kind) => {
-    const own = namesOf(kind, 'own');
-    const wanted = namesOf(kind, 'with-loose');
-    return [kind, { own, ownLower: lowered(own), wanted, wantedLower: lowered(wanted) }] as const;
-  }),
-);
+interface Index {
+  readonly names: Names;
+  readonly lower: Names;
+}
+
+/** Names of a kind, squeezed once when they are first asked for: all of them at once held a slow phone up for a tenth of a second. */
+function indexed(which: 'own' | 'with-loose'): (kind: Kind) => Index {
+  const known = new Map<Kind, Index>();
+  return (kind) => {
+    let index = known.get(kind);
+    if (!index) {
+      const names = namesOf(kind, which);
+      index = { names, lower: lowered(names) };
+      known.set(kind, index);
+    }
+    return index;
+  };
+}
+const ownNames = indexed('own');
+const wantedNames = indexed('with-loose');
 
 // Kinds in which both thousandths and millions are written: there a capital M is never taken for a small m.
 const M_MATTERS: ReadonlySet<Kind> = new Set<Kind>([
@@ -60,7 +73,7 @@ const M_MATTERS: ReadonlySet<Kind> = new Set<Kind>([
   'charge',
 ]);
 
-function search(names: Names, lower: Names, kind: Kind, written: string): readonly Unit[] {
+function search({ names, lower }: Index, kind: Kind, written: string): readonly Unit[] {
   const key = squeeze(written);
   const singular = key.length >= 4 && key.endsWith('s') ? key.slice(0, -1) : key;
   const exact = names.get(key) ?? names.get(singular);
@@ -73,8 +86,7 @@ function search(names: Names, lower: Names, kind: Kind, written: string): readon
 
 /** Units of this kind the text can mean; loose names count too. */
 export function unitsWanted(kind: Kind, written: string): readonly Unit[] {
-  const index = INDEX.get(kind)!;
-  return search(index.wanted, index.wantedLower, kind, written);
+  return search(wantedNames(kind), kind, written);
 }
 
 /** Units of whichever kind the text names by itself. An exact spelling beats one that differs in capitals. */
@@ -82,12 +94,11 @@ export function unitsAnywhere(written: string): readonly Found[] {
   const key = squeeze(written);
   const hits: Found[] = [];
   for (const kind of ALL_KINDS) {
-    const index = INDEX.get(kind)!;
     // A difference of temperatures is only understood where one is asked for.
     if (kind === 'temperature-difference') continue;
-    for (const unit of search(index.own, index.ownLower, kind, written)) hits.push({ kind, unit });
+    for (const unit of search(ownNames(kind), kind, written)) hits.push({ kind, unit });
   }
-  const exact = hits.filter(({ kind }) => INDEX.get(kind)!.own.has(key));
+  const exact = hits.filter(({ kind }) => ownNames(kind).names.has(key));
   return exact.length > 0 ? exact : hits;
 }
 
@@ -117,7 +128,7 @@ export function nearestUnit(written: string, kind: Kind | null): string | null {
   const best = (kinds: readonly Kind[]): string | null => {
     let found: { readonly id: string; readonly distance: number } | null = null;
     for (const each of kinds) {
-      for (const [name, units] of INDEX.get(each)!.ownLower) {
+      for (const [name, units] of ownNames(each).lower) {
         const distance = editDistance(key, name);
         // A name changed in every letter is no likeness.
         if (distance > allowed || distance >= name.length) continue;

@@ -1,3 +1,4 @@
+import { effect } from '@preact/signals';
 import type { JSX } from 'preact';
 import { useEffect, useRef } from 'preact/hooks';
 import { DEFERENCE } from '../paper/deference.ts';
@@ -6,7 +7,7 @@ import { Fetched } from './parts/fetched-page.tsx';
 import { Head } from './parts/head.tsx';
 import { Press } from './parts/press-button.tsx';
 import { UndoBar } from './parts/undo-bar.tsx';
-import type { Route } from './route.ts';
+import type { Place, Route } from './route.ts';
 import { PLACE_NAMES, writeRoute } from './route.ts';
 import { job, loading } from './state/job.ts';
 import { machineFailure } from './state/machine-failure.ts';
@@ -63,12 +64,38 @@ const openClocks = () => import('./parts/bench-clocks.tsx');
 const openBench = () => import('./stations/bench.tsx');
 const openProof = () => import('./stations/proof.tsx');
 const openHandover = () => import('./stations/handover.tsx');
-/** The stations of a job, all of them once the first stands: the laptop may be switched off before the next is opened. */
+const OPEN: Readonly<Record<Place, () => Promise<unknown>>> = {
+  complaint: openComplaint,
+  readings: openReadings,
+  verdict: openVerdict,
+  odds: openOdds,
+  way: openWay,
+  bench: openBench,
+  proof: openProof,
+  handover: openHandover,
+};
+// The page's code is asked for together with the job's entries, not after them.
+effect(() => {
+  const here = route.value;
+  if (here.at !== 'job') return;
+  for (const open of [OPEN[here.station], openClocks]) void open().catch(() => undefined);
+});
+
+/** How long the first page has the line and the processor to itself before the others are fetched, ms. */
+const OTHERS_MS = 6000;
+/** How long between two of them, ms: each is read in when it comes, and a finger must not wait for all. */
+const BETWEEN_MS = 300;
+/** The stations of a job, one after another once the first stands: the laptop may be switched off before the next is opened. */
 function fetchStations(): () => void {
-  return later(() => {
-    for (const open of [openComplaint, openReadings, openVerdict, openOdds, openWay, openBench, openProof])
-      void open().catch(() => undefined);
-  }, 0);
+  const left = Object.values(OPEN);
+  let stop = later(next, OTHERS_MS);
+  function next(): void {
+    void left
+      .shift()?.()
+      .catch(() => undefined);
+    if (left.length > 0) stop = later(next, BETWEEN_MS);
+  }
+  return () => stop();
 }
 
 const openSums = () => import('./stations/sums.tsx');

@@ -13,6 +13,8 @@ export const BOUNCE_MS = 250;
 export const FIGURE_BOUNCE_MS = 120;
 /** A click sooner than this after a lift belongs to that lift, ms. */
 export const ECHO_MS = 400;
+/** A contact wider or higher than this is a palm, a sleeve or a cloth, px. */
+export const WIDEST_PX = 40;
 /** How far outside its edge a lift still counts, px. */
 const SLOP_PX = 12;
 
@@ -33,14 +35,19 @@ export function within(rect: Rect, x: number, y: number): boolean {
   );
 }
 
+/** Whether a contact of this size, px, is none of a fingertip; a mouse and a pen are one pixel wide. */
+export function tooWide(contact: { readonly width: number; readonly height: number }): boolean {
+  return Math.max(contact.width, contact.height) > WIDEST_PX;
+}
+
 /** What all controls on a page share: when a finger last lifted. */
 export interface Touches {
   lastLift: number;
 }
 
 export interface PressGuard {
-  /** A pointer went down on the control. */
-  readonly down: (pointer: number, primary: boolean) => void;
+  /** A pointer went down on the control; `counts` is false for a second finger, a palm, another button of the mouse. */
+  readonly down: (pointer: number, counts: boolean) => void;
   /** The browser took the pointer away (a scroll began). */
   readonly cancel: () => void;
   /** A pointer lifted; true when the control must act. Time in ms. */
@@ -52,6 +59,8 @@ export interface PressGuard {
 /** A guard for one control; `bounceMs` is how soon a second touch is still a bounce, ms. */
 export function guardPress(touches: Touches, bounceMs: number = BOUNCE_MS): PressGuard {
   let held: number | null = null;
+  /** A pointer that came down and does not count: the click after its lift does not either. */
+  let passed: number | null = null;
   let acted = Number.NEGATIVE_INFINITY;
   const act = (time: number): boolean => {
     if (time - acted < bounceMs) return false;
@@ -59,14 +68,20 @@ export function guardPress(touches: Touches, bounceMs: number = BOUNCE_MS): Pres
     return true;
   };
   return {
-    down: (pointer, primary) => {
-      // A second finger or a palm is not a press.
-      if (primary) held = pointer;
+    down: (pointer, counts) => {
+      if (counts) held = pointer;
+      else passed = pointer;
     },
     cancel: () => {
       held = null;
+      passed = null;
     },
     lift: (pointer, inside, time) => {
+      if (passed === pointer) {
+        passed = null;
+        touches.lastLift = time;
+        return false;
+      }
       if (held !== pointer) return false;
       held = null;
       touches.lastLift = time;

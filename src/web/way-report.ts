@@ -145,15 +145,27 @@ function reportOn(
   if (!targets.some(({ id }) => ask.choice.targets.includes(id))) return without(null);
   const asked = askWay(work, ask.choice, ask.way, { nowMs: ask.nowMs, startsAt: ask.wall.startsAt });
   if ('ok' in asked) return without(asked.says);
-  const { request, answer, changed } = answerTo(asked, ask.choice.aim, planned);
+  let found = answerTo(asked, ask.choice.aim, planned);
+  // What was begun tonight cannot wait for the morning: who opened a window in the evening stays up for it.
+  const late = !found.answer.ok && found.answer.why === 'window' ? throughTonight(asked) : null;
+  if (late) found = answerTo(late, ask.choice.aim, planned);
+  const { request, answer, changed } = found;
   if (!answer.ok) return without(answer.says);
   return {
     id: ask.id,
     targets,
     why: null,
     troubles,
-    plan: show(ask, request, answer, asked, changed, troubles),
+    plan: show(ask, request, answer, asked, changed, troubles, late !== null),
   };
+}
+
+/** The same with the night that runs or comes next worked through; null where the work has not begun or no night is off. */
+function throughTonight(asked: AskedWay): AskedWay | null {
+  const { shut } = asked.before;
+  const tonight = shut?.find(({ to }) => to > asked.now.at);
+  if (!shut || !tonight || !asked.begun) return null;
+  return { ...asked, before: { ...asked.before, shut: shut.filter((night) => night !== tonight) } };
 }
 
 const chosenOf = (answer: PlanAnswer, aim: WayChoice['aim']): Plan =>
@@ -195,6 +207,7 @@ function show(
   asked: AskedWay,
   changed: WayChange | null,
   troubles: WayPlan['troubles'],
+  tonight: boolean,
 ): WayPlan {
   const { work } = request;
   const { wall, choice } = ask;
@@ -213,7 +226,12 @@ function show(
     p50: sayTime(clock.p50, wall),
     p90: sayTime(clock.p90, wall),
     begun: asked.begun,
-    says: sayAnswer(answer, wall),
+    says: [
+      ...(tonight
+        ? ['A window closes before the morning: this night is worked through, unless it is begun again.']
+        : []),
+      ...sayAnswer(answer, wall),
+    ],
     differ: answer.differ,
     late: sayLate(clock),
     changed,

@@ -51,6 +51,12 @@ describe.skipIf(skipWithoutBrowser)('the look of the bench', { timeout: 240_000 
           if (width === 360 || theme === 'paper')
             expect(await breaches(page, theme !== 'paper'), `${step}: accessibility`).toEqual([]);
         }
+        // What covers the page: the lock for wiping.
+        await page.getByRole('button', { name: /^This device/ }).click();
+        await page.getByRole('button', { name: 'Wipe the screen' }).click();
+        await page.getByRole('dialog', { name: 'Locked for wiping' }).waitFor();
+        expect(await breaches(page, theme !== 'paper'), 'the lock: accessibility').toEqual([]);
+        expect(await tooSmall(page), 'the lock: controls under 64 px').toEqual([]);
         expect(faults).toEqual([]);
       });
 });

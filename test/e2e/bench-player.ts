@@ -24,10 +24,14 @@ export async function play(
   const steps: string[] = [];
   while ((await page.locator('#bench-step').count()) > 0) {
     if (options.until?.(steps.length)) break;
+    // The plan that knows of the last tick may begin with another step.
+    await page.locator('.bench-place:not([aria-busy=true])').waitFor();
     if (steps.length > 120) throw new Error('the job does not end');
     const head = (await page.locator('#bench-step').textContent()) ?? '';
     await options.at?.(head);
     await signAll(page, hand, options.caught);
+    const now = await page.locator('#bench-step').textContent();
+    if (now !== head) throw new Error(`the screen went from “${head}” to “${now}” under the hands`);
     const waits = page.locator('[aria-label="What comes first"] .warn');
     for (let hours = 0; (await waits.count()) > 0; hours++) {
       if (hours > 100) throw new Error(`“${head}” waits for ever: ${await waits.allTextContents()}`);
@@ -82,22 +86,6 @@ export function finger(page: Page): Hand {
   };
 }
 
-/** Keys only: the control is reached as the focus is, then Space or Enter. */
-export function keys(page: Page): Hand {
-  return {
-    press: async (control) => {
-      await page.waitForTimeout(280);
-      await control.focus();
-      await page.keyboard.press('Enter');
-    },
-    type: async (field, text) => {
-      await field.focus();
-      await page.keyboard.press('ControlOrMeta+A');
-      await page.keyboard.type(text);
-    },
-  };
-}
-
 /** Signs everything the step on screen asks for, first wrongly where `caught` lacks a trap; gives the titles signed. */
 export async function signAll(page: Page, hand: Hand, caught?: Set<number>): Promise<readonly string[]> {
   const signed: string[] = [];
@@ -106,6 +94,8 @@ export async function signAll(page: Page, hand: Hand, caught?: Set<number>): Pro
     if ((await open.count()) === 0) return signed;
     const title = ((await open.locator('h2').textContent()) ?? '').replace(/^[◎✓]\s*/, '').trim();
     const step = (await page.locator('#bench-step').textContent()) ?? '';
+    // On a slow computer the form comes after its head.
+    await open.getByRole('button', { name: /^Sign:/ }).waitFor();
     if (caught) await walkInto(page, open, title, step, hand, caught);
     await answer(open, title, hand);
     await hand.press(open.getByRole('button', { name: /^Sign:/ }));

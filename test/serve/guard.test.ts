@@ -152,6 +152,26 @@ describe('addresses', () => {
     expect([again.status, again.text]).toEqual([304, '']);
   });
 
+  it('packs texts for who takes them packed, and gives the newest content of a file', async () => {
+    const file = join(garage.folder, 'app', 'assets', 'long-0a1b2c.js');
+    const at = `http://127.0.0.1:${garage.port}`;
+    // fetch asks for packed answers and opens them (Fetch Standard, 4.5).
+    for (const word of ['first', 'second and longer']) {
+      const text = `// ${word}\n${'export const a = 1;\n'.repeat(500)}`;
+      writeFileSync(file, text);
+      const got = await fetch(`${at}/assets/long-0a1b2c.js`);
+      expect(got.headers.get('content-encoding')).toBe('gzip');
+      expect(got.headers.get('vary')).toBe('accept-encoding');
+      expect(await got.text()).toBe(text);
+      const plain = await garage.ask('/assets/long-0a1b2c.js');
+      expect([plain.headers['content-encoding'], plain.text]).toEqual([undefined, text]);
+    }
+    rmSync(file);
+    const machine = await fetch(`${at}/api/machines/ardmoor-650-pathway`);
+    expect(machine.headers.get('content-encoding')).toBe('gzip');
+    expect(JSON.parse(await machine.text())).toHaveProperty('about');
+  });
+
   it('finds a file of a newer build', async () => {
     const file = join(garage.folder, 'app', 'assets', 'later-def456.js');
     expect((await garage.ask('/assets/later-def456.js')).status).toBe(404);

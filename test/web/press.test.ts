@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { BOUNCE_MS, FIGURE_BOUNCE_MS, guardPress, within } from '../../src/web/press.ts';
+import { BOUNCE_MS, ECHO_MS, FIGURE_BOUNCE_MS, guardPress, tooWide, within } from '../../src/web/press.ts';
 
 const EDGE = { left: 100, right: 180, top: 100, bottom: 180 };
 
@@ -43,6 +43,19 @@ describe('a press', () => {
     guard.cancel();
     expect(guard.lift(1, true, 2000)).toBe(false);
     expect(guard.lift(3, true, 3000)).toBe(false);
+  });
+
+  test('a contact wider or higher than 40 px is no fingertip, and its click does not count either', () => {
+    expect(tooWide({ width: 40, height: 22 })).toBe(false);
+    expect(tooWide({ width: 41, height: 22 })).toBe(true);
+    expect(tooWide({ width: 22, height: 41 })).toBe(true);
+    // A mouse has no geometry and reports 1: Pointer Events Level 3, `width` (from memory).
+    expect(tooWide({ width: 1, height: 1 })).toBe(false);
+    const guard = guardPress({ lastLift: Number.NEGATIVE_INFINITY });
+    guard.down(1, false);
+    expect(guard.lift(1, true, 1000)).toBe(false);
+    expect(guard.click(1000 + ECHO_MS - 1)).toBe(false);
+    expect(guard.click(1000 + ECHO_MS)).toBe(true);
   });
 
   test('the click that follows a lift does nothing, even on the control that now lies there', () => {

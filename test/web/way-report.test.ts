@@ -52,6 +52,27 @@ describe('the way in of a job', () => {
     plain = ask();
   });
 
+  it('works through the night that a window does not outlast, and no other', () => {
+    // The whole way in and the new stator, then the locker on its screws two minutes before the night's hour.
+    const before = plain.plan!.steps;
+    const at = before.findIndex(({ id }) => id === 'stator-stage-1');
+    const ids = before.slice(0, at + 1).map(({ id }) => id);
+    const ticks = ids.map((id, n) => {
+      const done = iso(238 - (ids.length - 1 - n));
+      return { step: id, begun: null, done };
+    });
+    const got = ask({ ticks }, {}, 238);
+    expect(got.why).toBe(null);
+    expect(step(got, 'stator-stage-2')!.time).toMatch(/^Fri 2[12]:\d\d$/);
+    expect(got.plan!.says[0]).toMatch(/this night is worked through/);
+    // With no window open it is left for the morning.
+    const calm = ask({ ticks: ticks.slice(0, -1) }, {}, 238);
+    expect(calm.plan!.says.join()).not.toMatch(/worked through/);
+    expect(step(calm, 'stator-stage-1')!.time).toMatch(/^Sat 0[7-9]/);
+    // Missed is missed, at night too.
+    expect(ask({ ticks }, {}, 300).why).toMatch(/window of what has been done closes/);
+  });
+
   it('answers with days of the week, the list and what could stay on', () => {
     const { plan, why, id } = plain;
     expect([id, why]).toEqual([7, null]);

@@ -1,12 +1,12 @@
 import type { JSX } from 'preact';
 import { useEffect, useState } from 'preact/hooks';
+import { TEXT_LIMITS } from '../../job/event-rule.ts';
 import { keepSetting, readSetting } from '../browser.ts';
-import { deed, inHand } from '../state/bench.ts';
+import { deed, inHand, locked } from '../state/bench.ts';
 import { job } from '../state/job.ts';
 import { canHear, canSpeak } from '../voice.ts';
 import { type Awake, keepAwake } from '../wake.ts';
 import { Fold } from './fold.tsx';
-import { HoldPress } from './hold-press.tsx';
 import { Press } from './press-button.tsx';
 import { TextEntry } from './text-entry.tsx';
 
@@ -25,7 +25,6 @@ export function BenchHands(props: {
 }): JSX.Element {
   const { hands, set } = props;
   const [awake, setAwake] = useState<Awake>('asking');
-  const [locked, lock] = useState(false);
   const [who, setWho] = useState(readSetting('who') ?? '');
   useEffect(() => keepAwake(setAwake), []);
   return (
@@ -34,7 +33,13 @@ export function BenchHands(props: {
         {() => (
           <div class="stack tight">
             <div class="row">
-              <Press act={() => lock(true)}>Wipe the screen</Press>
+              <Press
+                act={() => {
+                  locked.value = true;
+                }}
+              >
+                Wipe the screen
+              </Press>
               <Press pressed={hands.speaks} disabled={!canSpeak()} act={() => set({ speaks: !hands.speaks })}>
                 Read each step aloud
               </Press>
@@ -70,9 +75,10 @@ export function BenchHands(props: {
               }}
               text={who}
               why={null}
+              most={TEXT_LIMITS.who}
               enter={(text) => {
-                setWho(text.slice(0, 60));
-                keepSetting('who', text.slice(0, 60).trim());
+                setWho(text);
+                keepSetting('who', text.trim());
               }}
             />
           </div>
@@ -84,14 +90,6 @@ export function BenchHands(props: {
         </p>
       )}
       {hands.films && <Film />}
-      {locked && (
-        <div class="bench-lock" role="dialog" aria-modal="true" aria-label="Locked for wiping">
-          <p class="step">Locked for wiping. Nothing counts until the button is held.</p>
-          <HoldPress class="main" act={() => lock(false)}>
-            Unlock
-          </HoldPress>
-        </div>
-      )}
     </>
   );
 }

@@ -1,13 +1,15 @@
 import type { JSX } from 'preact';
-import { useState } from 'preact/hooks';
+import { useEffect, useState } from 'preact/hooks';
 import { consequence, deviationsOf } from '../../bench/deviations.ts';
 import { DEVIATION_KINDS, type DeviationKind } from '../../job/event.ts';
+import { TEXT_LIMITS } from '../../job/event-rule.ts';
 import { askingOf, deed } from '../state/bench.ts';
 import { places } from '../state/clocks.ts';
 import { job } from '../state/job.ts';
 import { reply } from '../state/way.ts';
 import type { WayStep } from '../way-report.ts';
 import { Warning } from './bench-ask.tsx';
+import { inTurn } from './later.tsx';
 import { PhotoTake } from './photo-take.tsx';
 import { Press } from './press-button.tsx';
 import { Segments } from './segments.tsx';
@@ -15,7 +17,8 @@ import { TextEntry } from './text-entry.tsx';
 import { WayTroublePanel, WayTroubles } from './way-trouble.tsx';
 
 type Panel = 'stuck' | 'note' | 'other' | null;
-const MOST = 400;
+/** Longest text that the log takes, characters. */
+const MOST = TEXT_LIMITS.why;
 
 /** What one may say at a step beside "done": it is stuck, a note, something else was used. */
 export function BenchMore(props: { readonly step: WayStep }): JSX.Element {
@@ -54,14 +57,14 @@ function Note(props: { readonly step: string; readonly close: () => void }): JSX
         <span>Note at this step</span>
         <textarea
           value={text}
-          maxLength={4000}
+          maxLength={TEXT_LIMITS.text}
           onInput={(event) => setText(event.currentTarget.value)}
           aria-invalid={tried && text.trim() === ''}
         />
       </label>
       {tried && text.trim() === '' && <Warning says="Nothing is written yet." />}
       <Press
-        class="main"
+        class="main sign"
         act={() => {
           setTried(true);
           if (text.trim() === '') return;
@@ -115,7 +118,8 @@ function Other(props: { readonly step: string; readonly close: () => void }): JS
           field={field('used', 'What was used', 'the old gasket, cleaned')}
           text={used}
           why={tried && said === '' ? 'Say what was used.' : null}
-          enter={(text) => setUsed(text.slice(0, MOST))}
+          most={MOST}
+          enter={setUsed}
         />
       )}
       {choices && tried && said === '' && <Warning says="Say which was used." />}
@@ -123,14 +127,15 @@ function Other(props: { readonly step: string; readonly close: () => void }): JS
         field={{ ...field('why', 'Because', 'nothing else was at hand'), need: 'may' }}
         text={why}
         why={null}
-        enter={(text) => setWhy(text.slice(0, MOST))}
+        most={MOST}
+        enter={setWhy}
       />
       {said !== '' &&
         consequence(askingOf(props.step), { what, used: said }).map((says) => (
           <Warning key={says} says={says} />
         ))}
       <Press
-        class="main"
+        class="main sign"
         act={() => {
           setTried(true);
           if (said === '') return;
@@ -144,9 +149,17 @@ function Other(props: { readonly step: string; readonly close: () => void }): JS
   );
 }
 
+/** What was done otherwise; looked through after each entry when the screen has shown it, for it judges every record anew. */
+function useDeviations(): ReturnType<typeof deviationsOf> {
+  const { bench } = job.value;
+  const [found, find] = useState<ReturnType<typeof deviationsOf>>([]);
+  useEffect(() => inTurn(() => find(deviationsOf(bench, askingOf))), [bench, places.value]);
+  return found;
+}
+
 /** What was done otherwise in this job so far, with what it means for the next time; and what jams. */
 export function BenchOtherwise(): JSX.Element {
-  const found = deviationsOf(job.value.bench, askingOf);
+  const found = useDeviations();
   const troubles = reply.value?.troubles ?? [];
   const does = (id: string) =>
     places.value.get(id)?.step?.does ?? places.value.get(id)?.action?.entry.does ?? id;

@@ -6,7 +6,7 @@ import { showTime } from '../show.ts';
 import { askingOf } from '../state/bench.ts';
 import { job } from '../state/job.ts';
 import type { WayStep } from '../way-report.ts';
-import { BenchAsk, GoWithout, Warning } from './bench-ask.tsx';
+import { BenchAsk, openForm, Warning } from './bench-ask.tsx';
 import { BigFigure } from './big-figure.tsx';
 import { Fastener, HOLDS } from './fastener.tsx';
 import { Fetched } from './fetched-page.tsx';
@@ -79,7 +79,9 @@ export function BenchStep(props: {
             {stands.overridden ? (
               <p>Not waited for: {stands.overridden.why}</p>
             ) : (
-              <GoWithout step={step.id} ask="wait" words="Go on without waiting" />
+              <Fetched of={openForm} quiet>
+                {({ GoWithout }) => <GoWithout step={step.id} ask="wait" words="Go on without waiting" />}
+              </Fetched>
             )}
           </section>
         )}

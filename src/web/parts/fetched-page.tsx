@@ -14,7 +14,12 @@ export function Fetched<T>(props: {
   const [page, open] = useState((known.get(props.of) as { readonly is: T } | undefined) ?? null);
   const [failed, fail] = useState(false);
   useEffect(() => {
-    if (known.has(props.of)) return;
+    const there = known.get(props.of) as { readonly is: T } | undefined;
+    if (there) {
+      // It may have come between the drawing of this and now, asked for by another.
+      open(there);
+      return;
+    }
     let here = true;
     props.of().then(
       (is) => {

@@ -1,6 +1,7 @@
 import type { ComponentChildren, JSX } from 'preact';
 import { useEffect, useRef, useState } from 'preact/hooks';
 import { later } from '../browser.ts';
+import { tooWide } from '../press.ts';
 
 /** How long a control is held that does what nobody should do by accident, ms. */
 export const HOLD_MS = 800;
@@ -33,7 +34,7 @@ export function HoldPress(props: {
       type="button"
       class={`hold ${held ? 'held ' : ''}${props.class ?? ''}`}
       disabled={props.disabled}
-      onPointerDown={(event) => event.isPrimary && event.button === 0 && hold()}
+      onPointerDown={(event) => event.isPrimary && event.button === 0 && !tooWide(event) && hold()}
       onPointerUp={letGo}
       onPointerLeave={letGo}
       onPointerCancel={letGo}

@@ -10,7 +10,8 @@ let running = false;
 /** A page that is not on screen has no frames; then time alone moves the queue on, ms. */
 const WITHOUT_FRAMES_MS = 120;
 
-function afterFrame(act: () => void): void {
+/** Does it once the screen has shown that the touch came: what writes into the log changes half the page. */
+export function afterFrame(act: () => void): void {
   let done = false;
   const once = (): void => {
     if (done) return;

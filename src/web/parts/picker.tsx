@@ -6,7 +6,7 @@ import { completeKey } from '../../reading/catalogue.ts';
 import { readKey } from '../../reading/key.ts';
 import { describeKey, kindOf } from '../keys.ts';
 import { job } from '../state/job.ts';
-import { offer } from '../state/machine.ts';
+import { offer } from '../state/offer.ts';
 import { openReading, picking } from '../state/taking.ts';
 import { answer } from '../state/verdict.ts';
 import { drawerOf, TOOL_TITLES } from '../words/tools.ts';

@@ -1,17 +1,20 @@
 import type { ComponentChildren, JSX, TargetedKeyboardEvent } from 'preact';
 import { useRef } from 'preact/hooks';
-import { ECHO_MS, guardPress, type Touches, within } from '../press.ts';
+import { ECHO_MS, guardPress, type Touches, tooWide, within } from '../press.ts';
 
 const touches: Touches = { lastLift: Number.NEGATIVE_INFINITY };
 
 /** Link on which the last finger or mouse button went down; null for none. */
 let downOn: Element | null = null;
+/** Whether that was a palm or a cloth. */
+let wide = false;
 const linkAt = (event: Event): Element | null =>
   event.target instanceof Element ? event.target.closest('a') : null;
 document.addEventListener(
   'pointerdown',
   (event) => {
     downOn = linkAt(event);
+    wide = tooWide(event);
   },
   true,
 );
@@ -20,7 +23,10 @@ document.addEventListener(
   'click',
   (event) => {
     const link = linkAt(event);
-    if (link === null || link === downOn || event.timeStamp - touches.lastLift >= ECHO_MS) return;
+    if (link === null) return;
+    // A key's click has no count; what a palm brings has one.
+    const palm = wide && event.detail > 0;
+    if (!palm && (link === downOn || event.timeStamp - touches.lastLift >= ECHO_MS)) return;
     event.preventDefault();
     event.stopPropagation();
   },
@@ -62,7 +68,9 @@ export function Press(props: PressProps): JSX.Element {
       aria-expanded={props.expanded}
       aria-controls={props.controls}
       onKeyDown={props.onKeyDown}
-      onPointerDown={(event) => guard.down(event.pointerId, event.isPrimary && event.button === 0)}
+      onPointerDown={(event) =>
+        guard.down(event.pointerId, event.isPrimary && event.button === 0 && !tooWide(event))
+      }
       onPointerCancel={() => guard.cancel()}
       onPointerUp={(event) => {
         const inside = within(event.currentTarget.getBoundingClientRect(), event.clientX, event.clientY);

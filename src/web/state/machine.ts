@@ -5,7 +5,6 @@ import { chargingSpec } from '../../machine/charging-spec.ts';
 import type { Machine } from '../../machine/definition.ts';
 import { readMachine } from '../../machine/read-machine.ts';
 import { later } from '../browser.ts';
-import { offerFor } from '../keys.ts';
 import { fetchMachine } from '../server.ts';
 import { job } from './job.ts';
 import { remembered } from './kept.ts';
@@ -23,7 +22,6 @@ const wanted = computed(() => job.value.opened?.machine ?? null);
 export const machine = computed<Known | null>(() =>
   wanted.value === null ? null : (read.value.get(wanted.value) ?? null),
 );
-export const offer = computed(() => (machine.value ? offerFor(machine.value.spec) : null));
 
 /** A machine file opened, or why it cannot be; `away` where the laptop may yet answer. */
 export type Opened =
@@ -46,8 +44,6 @@ async function load(id: string): Promise<void> {
   if (opened.ok) {
     read.value = new Map(read.peek()).set(id, opened.known);
     machineFailure.value = null;
-    // Worked out once while nothing else happens, not while the first reading opens.
-    later(() => void offer.peek(), 0);
     return;
   }
   if (wanted.peek() !== id) return;

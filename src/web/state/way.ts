@@ -60,11 +60,13 @@ export function holdChoice(): void {
 }
 
 /** What the plan depends on, in texts that are equal when they are: the job folds anew with every entry. */
-const asking = computed(() => JSON.stringify([choice.value, job.value.way.troubles]));
+export const asking = computed(() => JSON.stringify([choice.value, job.value.way.troubles]));
 const state = computed(() => JSON.stringify([job.value.way.ticks, job.value.way.here]));
 
 interface Got {
   readonly asked: string;
+  /** What was done when it was asked. */
+  readonly from: string;
   readonly reply: WayReply;
 }
 const got = signal<Got | null>(null);
@@ -80,8 +82,13 @@ export const reply = computed<WayReply | null>(() => {
     : { ...newest.reply, plan: null, why: null };
 });
 
+/** Whether the newest plan begins where the bike is now: false from a tick to the plan that knows of it. */
+export const settled = computed(
+  () => got.value?.asked === `${jobId.value} ${asking.value}` && got.value.from === state.value,
+);
+
 let worker: Worker | null = null;
-let asked = { id: 0, said: '' };
+let asked = { id: 0, said: '', from: '' };
 
 function openWorker(): Worker {
   if (worker) return worker;
@@ -89,12 +96,13 @@ function openWorker(): Worker {
   worker.addEventListener('message', ({ data }: MessageEvent<WayReply>) => {
     if (data.id !== asked.id) return;
     planning.value = false;
-    got.value = { asked: asked.said, reply: data };
+    got.value = { asked: asked.said, from: asked.from, reply: data };
   });
   worker.addEventListener('error', () => {
     const why = 'The planner did not start on this device. Reload the page; what was ticked is kept.';
     planning.value = false;
-    got.value = { asked: asked.said, reply: { id: asked.id, targets: [], plan: null, why, troubles: [] } };
+    const reply = { id: asked.id, targets: [], plan: null, why, troubles: [] };
+    got.value = { asked: asked.said, from: asked.from, reply };
   });
   return worker;
 }
@@ -105,11 +113,11 @@ export function lookAtWay(): () => void {
   const stop = effect(() => {
     const known = machine.value;
     const id = jobId.value;
-    void state.value;
+    const from = state.value;
     const learnt = learned.value;
     if (known === null || id === null) return;
     const said = `${id} ${asking.value}`;
-    asked = { id: asked.id + 1, said };
+    asked = { id: asked.id + 1, said, from };
     planning.value = true;
     const way: WayState = job.peek().way;
     const start = new Date(choice.value.startsAt);

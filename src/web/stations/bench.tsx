@@ -6,15 +6,26 @@ import type { Hands } from '../parts/bench-hands.tsx';
 import { BenchLate } from '../parts/bench-late.tsx';
 import { BenchStep } from '../parts/bench-step.tsx';
 import { Fetched } from '../parts/fetched-page.tsx';
-import { Later } from '../parts/later.tsx';
+import { afterFrame, Later } from '../parts/later.tsx';
 import { pictureOf } from '../parts/picture.tsx';
 import { Press } from '../parts/press-button.tsx';
 import { writeRoute } from '../route.ts';
 import { countWords } from '../show.ts';
-import { inHand, isDone, standing, steps, takeBack, tick, turn, turnTo } from '../state/bench.ts';
+import {
+  holdStep,
+  inHand,
+  isDone,
+  locked,
+  standing,
+  steps,
+  takeBack,
+  tick,
+  turn,
+  turnTo,
+} from '../state/bench.ts';
 import { jobId } from '../state/job.ts';
 import { route } from '../state/place.ts';
-import { choice, lookAtWay, reply } from '../state/way.ts';
+import { choice, lookAtWay, reply, settled } from '../state/way.ts';
 import '../style/bench.css';
 
 export function Bench(): JSX.Element {
@@ -25,33 +36,52 @@ export function Bench(): JSX.Element {
   }, [asked]);
   const plan = reply.value?.plan ?? null;
   const step = steps.value.find(({ id }) => id === inHand.value) ?? null;
-  const way = writeRoute({ at: 'job', job: jobId.value ?? '', station: 'way', take: null });
-  if (plan === null || step === null)
-    return (
-      <div class="stack at-bench">
-        <h1 tabIndex={-1}>Bench</h1>
-        {plan === null ? (
-          <p class="step">
-            {reply.value?.why ??
-              (choice.value.targets.length === 0 ? 'Nothing is chosen to get to yet.' : 'Planning…')}
-          </p>
-        ) : (
-          <p class="step">Every step is done. Now prove that it charges.</p>
-        )}
-        <BenchLate />
-        <div class="row">
-          {plan !== null && <Press act={() => turn(-1)}>Look back</Press>}
-          <Press act={takeBack}>Undo</Press>
-          <a class="link" href={way}>
-            To the way in
-          </a>
-        </div>
+  return (
+    <>
+      {plan === null || step === null ? <NoStep /> : <AtStep key={step.id} id={step.id} />}
+      {locked.value && (
         <Fetched of={openBelow} quiet>
-          {({ BenchBelow }) => <BenchBelow step={null} hands={kept} set={() => undefined} says={null} />}
+          {({ BenchLock }) => <BenchLock />}
         </Fetched>
+      )}
+    </>
+  );
+}
+
+/** Nothing is planned, or all is done. */
+function NoStep(): JSX.Element {
+  const plan = reply.value?.plan ?? null;
+  const to = (station: 'way' | 'proof') =>
+    writeRoute({ at: 'job', job: jobId.value ?? '', station, take: null });
+  return (
+    <div class="stack at-bench">
+      <h1 tabIndex={-1}>Bench</h1>
+      {plan === null ? (
+        <p class="step">
+          {reply.value?.why ??
+            (choice.value.targets.length === 0 ? 'Nothing is chosen to get to yet.' : 'Planning…')}
+        </p>
+      ) : (
+        <p class="step">Every step is done. Now prove that it charges.</p>
+      )}
+      <BenchLate />
+      <div class="row">
+        {plan !== null && <Press act={() => turn(-1)}>Look back</Press>}
+        <Press act={() => afterFrame(takeBack)}>Undo</Press>
+        <a class={plan === null ? 'link main' : 'link'} href={to('way')}>
+          To the way in
+        </a>
+        {plan !== null && (
+          <a class="link main" href={to('proof')}>
+            To the proof
+          </a>
+        )}
       </div>
-    );
-  return <AtStep key={step.id} id={step.id} />;
+      <Fetched of={openBelow} quiet>
+        {({ BenchBelow }) => <BenchBelow step={null} hands={kept} set={() => undefined} says={null} />}
+      </Fetched>
+    </div>
+  );
 }
 
 function AtStep(props: { readonly id: string }): JSX.Element | null {
@@ -66,18 +96,30 @@ function AtStep(props: { readonly id: string }): JSX.Element | null {
   const open =
     stands.asks.filter(({ met }) => !met).length + (stands.free ? 0 : Number(stands.waits.length > 0));
   const act = (what: HandsFree): void => {
-    if (!step) return;
+    // A wiped screen hears no pedal and no voice either.
+    if (!step || locked.peek()) return;
     if (what === 'back') turn(-1);
     else if (what === 'next') turn(1);
     else if (what === 'again') setAgain(again + 1);
     else if (done) turnTo(null);
-    else if (stands.free) tick(step.id, 'stepDone');
+    else if (stands.free) tickHere('stepDone');
     else showOpen();
+  };
+  const ticking = useRef(false);
+  // A pedal pushed twice at once is one tick.
+  const tickHere = (what: Parameters<typeof tick>[1]): void => {
+    if (ticking.current) return;
+    ticking.current = true;
+    afterFrame(() => {
+      ticking.current = false;
+      tick(props.id, what);
+    });
   };
   const newest = useRef(act);
   newest.current = act;
   useEffect(() => {
     const key = (event: KeyboardEvent): void => {
+      holdStep();
       if (event.ctrlKey || event.altKey || event.metaKey || document.querySelector('[aria-modal="true"]'))
         return;
       const at = event.target instanceof Element ? event.target : document.body;
@@ -103,20 +145,15 @@ function AtStep(props: { readonly id: string }): JSX.Element | null {
   if (!step || !plan) return null;
   const number = steps.value.findIndex(({ id }) => id === step.id) + 1;
   return (
-    <div class="stack at-bench">
-      <section class="bench-place" aria-label="Where we are">
-        {pictureOf(plan.strip)}
-        <p>
-          Step <b>{number}</b> of {steps.value.length} · ride from <b>{plan.p50}</b>
-        </p>
-      </section>
+    <div class="stack at-bench" onPointerDownCapture={holdStep} onInputCapture={holdStep}>
+      <Where number={number} />
       <BenchLate />
       <BenchStep step={step} stands={stands} done={done} />
       <div class="row bench-turn">
         <Press label="Back: the step before" disabled={number === 1} act={() => turn(-1)}>
           ◂ Back
         </Press>
-        <Press act={takeBack}>Undo</Press>
+        <Press act={() => afterFrame(takeBack)}>Undo</Press>
         <Press label="Next: the step after" disabled={number === steps.value.length} act={() => turn(1)}>
           Next ▸
         </Press>
@@ -138,7 +175,7 @@ function AtStep(props: { readonly id: string }): JSX.Element | null {
       <div class="bench-bar">
         {done ? (
           <>
-            <Press class="tick" act={() => tick(step.id, 'stepUndone')}>
+            <Press class="tick" act={() => tickHere('stepUndone')}>
               Not after all
             </Press>
             <Press class="tick main" act={() => turnTo(null)}>
@@ -146,13 +183,13 @@ function AtStep(props: { readonly id: string }): JSX.Element | null {
             </Press>
           </>
         ) : runs ? (
-          <Press class="tick main" label={`Over: ${step.does}`} act={() => tick(step.id, 'stepDone')}>
+          <Press class="tick main" label={`Over: ${step.does}`} act={() => tickHere('stepDone')}>
             It is over
           </Press>
         ) : (
           <>
             {step.alone && (
-              <Press class="tick" label={`It runs now: ${step.does}`} act={() => tick(step.id, 'stepBegun')}>
+              <Press class="tick" label={`It runs now: ${step.does}`} act={() => tickHere('stepBegun')}>
                 It runs now
               </Press>
             )}
@@ -163,6 +200,20 @@ function AtStep(props: { readonly id: string }): JSX.Element | null {
         )}
       </div>
     </div>
+  );
+}
+
+/** The dip as a strip; busy while the plan does not know of the last tick yet, and the next step may still change. */
+function Where(props: { readonly number: number }): JSX.Element | null {
+  const plan = reply.value?.plan;
+  if (!plan) return null;
+  return (
+    <section class="bench-place" aria-label="Where we are" aria-busy={!settled.value}>
+      {pictureOf(plan.strip)}
+      <p>
+        Step <b>{props.number}</b> of {steps.value.length} · ride from <b>{plan.p50}</b>
+      </p>
+    </section>
   );
 }
 

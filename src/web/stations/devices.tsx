@@ -123,14 +123,17 @@ export function Devices(): JSX.Element {
           </ul>
         </section>
       )}
-      <div class="row">
-        <a class="link" href={writeRoute({ at: 'self-test' })}>
-          What this browser can do
-        </a>
-        <a class="link" href={writeRoute({ at: 'jobs' })}>
-          To the list of jobs
-        </a>
-      </div>
+      {/* It waits for what stands above: nothing moves away from a finger. */}
+      {(list || why) && (
+        <div class="row">
+          <a class="link" href={writeRoute({ at: 'self-test' })}>
+            What this browser can do
+          </a>
+          <a class="link" href={writeRoute({ at: 'jobs' })}>
+            To the list of jobs
+          </a>
+        </div>
+      )}
     </div>
   );
 }

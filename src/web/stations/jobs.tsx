@@ -123,20 +123,23 @@ export function Jobs(): JSX.Element {
           </li>
         ))}
       </ul>
-      <div class="row">
-        <a class="link main" href={writeRoute({ at: 'new' })}>
-          Open a new job
-        </a>
-        <a class="link" href={writeRoute({ at: 'sums' })}>
-          Sums
-        </a>
-        <a class="link" href={writeRoute({ at: 'machines' })}>
-          Machine files
-        </a>
-        <a class="link" href={writeRoute({ at: 'devices' })}>
-          Devices
-        </a>
-      </div>
+      {/* It waits for what stands above: nothing moves away from a finger. */}
+      {(known !== null || why !== null) && (
+        <div class="row">
+          <a class="link main" href={writeRoute({ at: 'new' })}>
+            Open a new job
+          </a>
+          <a class="link" href={writeRoute({ at: 'sums' })}>
+            Sums
+          </a>
+          <a class="link" href={writeRoute({ at: 'machines' })}>
+            Machine files
+          </a>
+          <a class="link" href={writeRoute({ at: 'devices' })}>
+            Devices
+          </a>
+        </div>
+      )}
     </div>
   );
 }

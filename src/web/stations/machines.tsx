@@ -41,10 +41,15 @@ export function Machines(): JSX.Element {
           ))}
         </ul>
       )}
-      <p>Open one that is like your bike, put your figures in, and save it under a name of its own.</p>
-      <a class="link" href={writeRoute({ at: 'jobs' })}>
-        To the list of jobs
-      </a>
+      {/* What comes after the list waits for it: nothing moves away from a finger. */}
+      {got && (
+        <>
+          <p>Open one that is like your bike, put your figures in, and save it under a name of its own.</p>
+          <a class="link" href={writeRoute({ at: 'jobs' })}>
+            To the list of jobs
+          </a>
+        </>
+      )}
     </div>
   );
 }

@@ -1,5 +1,5 @@
 /** Sums: the calculations of the workshop without a job. */
-import type { JSX, TargetedInputEvent } from 'preact';
+import type { JSX } from 'preact';
 import { useEffect, useRef, useState } from 'preact/hooks';
 import type { SvgNode } from '../../draw/svg.ts';
 import { SUMS } from '../../sum/catalogue.ts';
@@ -7,9 +7,9 @@ import { BOOK_WINS, type Field, type Reckoned, type Refused, type Sum, type Text
 import { Fig } from '../parts/fig.tsx';
 import { pictureOf } from '../parts/picture.tsx';
 import { Press } from '../parts/press-button.tsx';
-import { Segments } from '../parts/segments.tsx';
+import { TextEntry } from '../parts/text-entry.tsx';
 import { writeRoute } from '../route.ts';
-import { dropTexts, initialTexts, keepTexts, keptTexts, MOST_TEXT, touched } from '../sum-texts.ts';
+import { dropTexts, initialTexts, keepTexts, keptTexts, touched } from '../sum-texts.ts';
 import type { SumAsk, SumReply } from '../sum-worker.ts';
 import '../style/sums.css';
 
@@ -87,7 +87,7 @@ function Worked({ sum }: { readonly sum: Sum }): JSX.Element {
   const [texts, setTexts] = useState<Texts>(() => keptTexts(sum, sessionStorage));
   const shown = useReckoned(sum, texts);
   const enter = (id: string, text: string): void => {
-    const now = { ...texts, [id]: text.slice(0, MOST_TEXT) };
+    const now = { ...texts, [id]: text };
     keepTexts(sum, now, sessionStorage);
     setTexts(now);
   };
@@ -114,7 +114,7 @@ function Worked({ sum }: { readonly sum: Sum }): JSX.Element {
       <div class="sum-halves">
         <section class="stack" aria-label="What is known">
           {sum.fields.map((field) => (
-            <Entry
+            <TextEntry
               key={field.id}
               field={field}
               text={texts[field.id] ?? ''}
@@ -162,69 +162,6 @@ function Worked({ sum }: { readonly sum: Sum }): JSX.Element {
 
 function begin(words: string): string {
   return words.charAt(0).toUpperCase() + words.slice(1);
-}
-
-function Entry(props: {
-  readonly field: Field;
-  readonly text: string;
-  readonly why: string | null;
-  readonly worked: boolean;
-  readonly enter: (text: string) => void;
-}): JSX.Element {
-  const { field, text, why, worked } = props;
-  if (field.choices)
-    return (
-      <Segments
-        ask={field.words}
-        choices={field.choices.map(({ id, words }) => ({ value: id, title: words }))}
-        chosen={text || field.initial}
-        choose={props.enter}
-      />
-    );
-  const below = `sum-${field.id}-below`;
-  const entry = {
-    id: `sum-${field.id}`,
-    class: why ? 'off' : undefined,
-    value: text,
-    maxLength: MOST_TEXT,
-    autocomplete: 'off',
-    autocapitalize: 'off' as const,
-    spellcheck: false,
-    'aria-invalid': why !== null,
-    'aria-describedby': below,
-    onInput: (event: TargetedInputEvent<HTMLInputElement | HTMLTextAreaElement>) =>
-      props.enter(event.currentTarget.value),
-  };
-  return (
-    <div>
-      <label class="field" for={entry.id}>
-        <span>{field.words}</span>
-        {field.kind === 'list' ? <textarea rows={rowsOf(text)} {...entry} /> : <input {...entry} />}
-      </label>
-      {/* Always there, so that nothing moves under the finger while one types. */}
-      <p id={below} class={why ? 'below off' : 'below'}>
-        {why ? (
-          <>
-            <b class="flag">▲</b> {why}
-          </>
-        ) : worked ? (
-          'left empty: worked out'
-        ) : (
-          hintOf(field)
-        )}
-      </p>
-    </div>
-  );
-}
-
-/** Lines a list takes: two at least, so that it is seen to take several; the browser wraps and scrolls beyond. */
-function rowsOf(text: string): number {
-  return Math.max(2, Math.min(8, text.split('\n').length));
-}
-
-function hintOf({ need, example }: Field): string {
-  if (need === 'solve') return `such as ${example}; left empty, it is worked out`;
-  return need === 'may' ? `such as ${example}; may be left empty` : `such as ${example}`;
 }
 
 /** A figure with its unit in the face of the text: a fixed pitch tears "lbf·in" apart. */

@@ -14,6 +14,7 @@ import { WaySteps } from '../parts/way-steps.tsx';
 import { troubled, WayTroubles } from '../parts/way-trouble.tsx';
 import { job } from '../state/job.ts';
 import { machine } from '../state/machine.ts';
+import { thinking } from '../state/verdict.ts';
 import { choice, choose, lookAtWay, planning, reply } from '../state/way.ts';
 import type { WayPlan } from '../way-report.ts';
 import '../style/way.css';
@@ -25,17 +26,21 @@ export function Way(): JSX.Element {
   const got = reply.value;
   const plan = got?.plan ?? null;
   const nothing = choice.value.targets.length === 0;
+  // The verdict proposes targets a moment later: until then "nothing chosen" is a word too early, and what stands below would jump.
+  const early = got === null || (nothing && job.value.way.chosen === null && thinking.value);
   return (
     <>
       <div class="stack wide way screen-only">
-        <h1 tabIndex={-1}>Way in{planning.value && plan && <span class="quiet"> · planning…</span>}</h1>
+        <h1 tabIndex={-1}>
+          Way in{planning.value && (plan || early) && <span class="quiet"> · planning…</span>}
+        </h1>
         {!job.value.accepted && <p>The verdict is not accepted yet: this is planned for what it says now.</p>}
         <Fetched of={openEarlier} quiet>
           {({ EarlierLeft }) => <EarlierLeft />}
         </Fetched>
         <WayLearned />
         {machine.value && <WayTargets />}
-        {machine.value && <WayChoices plan={plan} />}
+        {machine.value && !early && <WayChoices plan={plan} />}
         {got?.why && (
           <p class="warn" role="alert">
             <b class="flag">▲</b> {got.why}
@@ -43,7 +48,9 @@ export function Way(): JSX.Element {
         )}
         {got && <WayTroubles troubles={got.troubles} changed={plan?.changed ?? null} />}
         {plan && <Shown plan={plan} />}
-        {!plan && !got?.why && <p class="step">{nothing ? 'Choose what to get to.' : 'Planning…'}</p>}
+        {!plan && !early && !got?.why && (
+          <p class="step">{nothing ? 'Choose what to get to.' : 'Planning…'}</p>
+        )}
       </div>
       {plan && <Later>{() => <WayPaper plan={plan} />}</Later>}
     </>
