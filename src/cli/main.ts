@@ -19,6 +19,7 @@ import { importJob } from './import-job.ts';
 import { netlist } from './netlist.ts';
 import { readOptions } from './options.ts';
 import { point } from './point.ts';
+import { record } from './record.ts';
 import { Refusal } from './refusal.ts';
 import { reminders } from './reminders.ts';
 import { schedule } from './schedule.ts';
@@ -66,6 +67,7 @@ const COMMANDS: readonly Command[] = [
   chapters,
   reminders,
   howTo,
+  record,
   exportJob,
   importJob,
   lines,
