@@ -70,7 +70,7 @@ export async function openSheet(title: string, at: string): Promise<Sheet> {
     },
   });
   const letters = await openLettering(doc);
-  const root = doc.struct('Document', { title });
+  const root = doc.struct('Document');
   doc.addStructure(root);
   let y: number = PAPER.top;
   const begin = (): void => {

@@ -49,6 +49,8 @@ function JobPage(props: { readonly here: Extract<Route, { at: 'job' }> }): JSX.E
       {station === 'bench' && <Fetched of={openBench}>{({ Bench }) => <Bench />}</Fetched>}
       {station === 'proof' && <Fetched of={openProof}>{({ ProofStation }) => <ProofStation />}</Fetched>}
       {station === 'handover' && <Fetched of={openHandover}>{({ Handover }) => <Handover />}</Fetched>}
+      {station === 'record' && <Fetched of={openRecord}>{({ RecordPage }) => <RecordPage />}</Fetched>}
+      {station === 'owner' && <Fetched of={openRecord}>{({ OwnerPage }) => <OwnerPage />}</Fetched>}
     </>
   );
 }
@@ -63,6 +65,7 @@ const openClocks = () => import('./parts/bench-clocks.tsx');
 const openBench = () => import('./stations/bench.tsx');
 const openProof = () => import('./stations/proof.tsx');
 const openHandover = () => import('./stations/handover.tsx');
+const openRecord = () => import('./stations/record.tsx');
 /** The stations of a job, all of them once the first stands: the laptop may be switched off before the next is opened. */
 function fetchStations(): () => void {
   return later(() => {
