@@ -20,6 +20,7 @@ import { netlist } from './netlist.ts';
 import { readOptions } from './options.ts';
 import { point } from './point.ts';
 import { proof } from './proof.ts';
+import { record } from './record.ts';
 import { Refusal } from './refusal.ts';
 import { reminders } from './reminders.ts';
 import { ride } from './ride.ts';
@@ -70,6 +71,7 @@ const COMMANDS: readonly Command[] = [
   chapters,
   reminders,
   howTo,
+  record,
   exportJob,
   importJob,
   lines,

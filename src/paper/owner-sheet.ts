@@ -3,10 +3,10 @@
  * to look at again and when, what to listen for.
  */
 import { deviationsOf } from '../bench/deviations.ts';
+import type { DeviationKind } from '../job/event.ts';
 import { DEFERENCE } from './deference.ts';
 import type { PaperDocument } from './document.ts';
 import { bikeWords, inventedBlocks } from './front.ts';
-import { stepWords } from './job-bench.ts';
 import { heading, list, words } from './make-block.ts';
 import { plainFault, plainRepair } from './plain-words.ts';
 import { type RecordAsk, type Recorded, recordedOf } from './record.ts';
@@ -94,18 +94,32 @@ function provedWords({ state }: Recorded): string {
 }
 
 function otherwiseBlocks({ state, bench }: Recorded) {
-  const all = deviationsOf(state.bench, bench.askingOf);
-  if (all.length === 0) return [];
+  const says = deviationsOf(state.bench, bench.askingOf).map(({ event }) => {
+    const noted = state.bench.deviations.find((one) => one.event === event);
+    if (noted) return PLAIN_DEVIATIONS[noted.what];
+    const record = state.bench.records.find((one) => one.event === event);
+    if (record) return record.ask === 'torque' ? PLAIN_DEVIATIONS.torque : PLAIN_DEVIATIONS.other;
+    return 'A check that belongs to the work was left out.';
+  });
+  if (says.length === 0) return [];
+  const times = (one: string) => says.filter((other) => other === one).length;
   return [
     heading(1, 'What was done in another way than the book says'),
-    ...list(
-      all.map(
-        ({ step, says, why }) =>
-          `${stepWords(bench.places, step)}: ${says.join(' ')}${why.trim() === '' ? '' : ` The reason: ${sentence(why.trim())}`}`,
-      ),
-    ),
+    ...list([...new Set(says)].map((one) => (times(one) > 1 ? `${one} (${times(one)} times.)` : one))),
+    words('The record says where and why: keep it for whoever works on this motorcycle next.'),
   ];
 }
+
+/** What it means to somebody who only rides. */
+const PLAIN_DEVIATIONS: Readonly<Record<DeviationKind, string>> = {
+  locker:
+    'A screw was glued in with another glue than the maker asks for: it may come loose sooner, or break when it is next undone.',
+  sealant: 'Another sealing paste was used than the maker asks for: watch for drops under the engine.',
+  'used-again':
+    'A part that is meant to be used once, such as a gasket, went on again: watch for drops, and have it replaced next time.',
+  torque: 'A screw was tightened more or less than the maker asks for: have it checked after the first ride.',
+  other: 'Something was done in another way than the maker asks for: have it looked at after the first ride.',
+};
 
 function againBlocks({ state, machine, east }: Recorded) {
   const made = remindersOf(state, machine, east);

@@ -70,7 +70,6 @@ export function verdictBlocks(of: Recorded): readonly Block[] {
         line.whileOpen ? 'while it is open anyway' : line.worthDoing ? 'do it' : 'leave it',
       ]),
     },
-    ...(chances.length > 0 ? [heading(2, 'Chances set by hand'), ...list(chances)] : []),
     ...(machine === null
       ? []
       : [
@@ -79,5 +78,6 @@ export function verdictBlocks(of: Recorded): readonly Block[] {
             'The charging circuit, with how likely each member was to be at fault when the verdict was accepted.',
           ),
         ]),
+    ...(chances.length > 0 ? [heading(2, 'Chances set by hand'), ...list(chances)] : []),
   ];
 }

@@ -17,9 +17,9 @@ export function readingValue({ key, value, entered }: Taken): string {
   const kind = checked.ok ? KINDS[checked.key.kind] : undefined;
   const shown = kind ? showValue(value, kind.unit) : value === null ? 'no reading' : String(value);
   const plain = entered.trim();
-  return typeof value === 'number' &&
-    plain !== '' &&
-    !shown.startsWith(plain.replace(',', '.').split(' ')[0]!)
+  // A figure that was typed with another comma or one nought more is the same figure.
+  const typed = Number.parseFloat(plain.replace(',', '.'));
+  return typeof value === 'number' && plain !== '' && Math.abs(typed - value) > 1e-9 * Math.abs(value)
     ? `${shown} (typed: ${plain})`
     : shown;
 }

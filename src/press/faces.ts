@@ -22,6 +22,19 @@ export function faceFonts(): Promise<readonly Uint8Array[]> {
   return Promise.all(FACES.map(async ({ file }) => ttfOfWoff(await fileOf(file, 'woff'))));
 }
 
+/** The letters of the first face that are not of western Europe, plain and bold, as TrueType fonts. */
+export async function otherLetters(): Promise<readonly [Uint8Array, Uint8Array]> {
+  const font = async (weight: number): Promise<Uint8Array> =>
+    ttfOfWoff(
+      await readFile(
+        require.resolve(
+          `@fontsource/atkinson-hyperlegible-next/files/atkinson-hyperlegible-next-latin-ext-${weight}-normal.woff`,
+        ),
+      ),
+    );
+  return [await font(400), await font(700)];
+}
+
 /** Style rules with the faces in them, for a page that may fetch nothing. */
 export async function faceRules(): Promise<string> {
   const rules = FACES.map(async ({ family, file, weight }) => {

@@ -14,6 +14,7 @@
  * | GET /api/jobs/:id?since=seq | `{ job, events: { seq, event }[], count, last }`, count of all it holds; ask again with `since=last` |
  * | GET /api/jobs/:id/stream?since=seq | server-sent events: `events` with `{ seq, event }[]` each time something is kept |
  * | POST /api/jobs/:id/events | body: a list of events of this job, each id once however often it is sent; 200 `{ job, accepted, duplicate, last }` |
+ * | GET /api/jobs/:id/record.pdf, owner.pdf | the record, the page for the owner; 503 while too many are asked for at once |
  * | GET /api/jobs/:id/how-to.zip?owner=true&photos=true&notes=true | the how-to pack; nothing of the owner in it but what is said |
  * | GET /api/jobs/:id/reminders.ics | what to look at again, a calendar; 409 while nothing is done |
  * | GET /api/jobs/:id/chapters.vtt?clip=n, chapters.ffmetadata, chapters.txt | chapters of a clip, the first unless said |
@@ -36,7 +37,7 @@ import { CHAPTER_FORMS } from '../paper/chapter-texts.ts';
 import { ENDINGS } from '../press/how-to-pack.ts';
 import { openFiles } from './files.ts';
 import { isApi, tellBrowser } from './guard.ts';
-import { giveChapters, giveHowTo, giveReminders } from './handover.ts';
+import { giveChapters, giveHowTo, givePaper, giveReminders } from './handover.ts';
 import { appendToJob, followJob, type LineMemory, listJobs, openJob, readJob } from './jobs.ts';
 import { listMachines, machineText, saveMachine } from './machines.ts';
 import { openOwnMachines } from './own-machines.ts';
@@ -134,6 +135,8 @@ export function openApp(parts: Parts, { hub, lines }: Garage, door: DoorOf): Hon
     photos,
     machineText: async (id: string) => (await machineText(machinesFolder, id)) ?? (await own.text(id)),
   };
+  for (const kind of ['record', 'owner'] as const)
+    app.get(`/api/jobs/:id/${kind}.pdf`, (c) => givePaper(c, handover, c.req.param('id')!, kind));
   app.get('/api/jobs/:id/how-to.zip', (c) => giveHowTo(c, handover, c.req.param('id')));
   app.get('/api/jobs/:id/reminders.ics', (c) => giveReminders(c, handover, c.req.param('id')));
   for (const form of CHAPTER_FORMS)
@@ -155,6 +158,8 @@ export function openApp(parts: Parts, { hub, lines }: Garage, door: DoorOf): Hon
     '/api/jobs/:id': 'GET, HEAD',
     '/api/jobs/:id/events': 'POST',
     '/api/jobs/:id/stream': 'GET',
+    '/api/jobs/:id/record.pdf': 'GET, HEAD',
+    '/api/jobs/:id/owner.pdf': 'GET, HEAD',
     '/api/jobs/:id/how-to.zip': 'GET, HEAD',
     '/api/jobs/:id/reminders.ics': 'GET, HEAD',
     '/api/jobs/:id/chapters.vtt': 'GET, HEAD',

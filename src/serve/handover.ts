@@ -1,4 +1,4 @@
-/** The routes of what is handed over: the how-to pack, the calendar, the chapters of a clip. Each is made anew when it is asked for. */
+/** The routes of what is handed over: the record, the owner's page, the how-to pack, the calendar, the chapters of a clip. Each is made anew when it is asked for. */
 import type { Context } from 'hono';
 import type { JobEvent } from '../job/event.ts';
 import { foldJob } from '../job/fold.ts';
@@ -9,6 +9,7 @@ import { calendarOfJob } from '../paper/job-calendar.ts';
 import { filmOfJob } from '../paper/job-film.ts';
 import { eastOf } from '../press/east-of.ts';
 import { ENDINGS, machineOf, packHowTo } from '../press/how-to-pack.ts';
+import { type PaperKind, paperPdf } from '../press/job-paper.ts';
 import { fail, noJob } from './jobs.ts';
 
 export interface HandoverParts {
@@ -102,4 +103,32 @@ export async function giveChapters(
     return fail(c, 404, why, 'clip');
   }
   return filed(c, `${clip.name}.${ENDINGS[form]}`, TYPES[form], chapterText(clip, form));
+}
+
+/** Papers that wait for another to be made, most: each holds its photographs in memory. */
+const MOST_WAITING = 4;
+let waiting = 0;
+let last: Promise<unknown> = Promise.resolve();
+
+/** A paper as a PDF; one is made at a time. */
+export async function givePaper(
+  c: Context,
+  parts: HandoverParts,
+  job: string,
+  kind: PaperKind,
+): Promise<Response> {
+  const found = await asked(parts, job);
+  if (!found) return fail(c, 404, noJob(job));
+  if (waiting >= MOST_WAITING)
+    return c.json({ error: 'Other papers are being made now: ask again in a few seconds.' }, 503, {
+      'retry-after': '5',
+    });
+  waiting += 1;
+  const made = last.then(() => paperPdf(kind, { ...found, photos: parts.photos }));
+  last = made.catch(() => undefined);
+  try {
+    return filed(c, `${kind}.pdf`, 'application/pdf', new Uint8Array((await made).bytes));
+  } finally {
+    waiting -= 1;
+  }
 }

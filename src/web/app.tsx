@@ -50,6 +50,8 @@ function JobPage(props: { readonly here: Extract<Route, { at: 'job' }> }): JSX.E
       {station === 'bench' && <Fetched of={openBench}>{({ Bench }) => <Bench />}</Fetched>}
       {station === 'proof' && <Fetched of={openProof}>{({ ProofStation }) => <ProofStation />}</Fetched>}
       {station === 'handover' && <Fetched of={openHandover}>{({ Handover }) => <Handover />}</Fetched>}
+      {station === 'record' && <Fetched of={openRecord}>{({ RecordPage }) => <RecordPage />}</Fetched>}
+      {station === 'owner' && <Fetched of={openRecord}>{({ OwnerPage }) => <OwnerPage />}</Fetched>}
     </>
   );
 }
@@ -64,6 +66,7 @@ const openClocks = () => import('./parts/bench-clocks.tsx');
 const openBench = () => import('./stations/bench.tsx');
 const openProof = () => import('./stations/proof.tsx');
 const openHandover = () => import('./stations/handover.tsx');
+const openRecord = () => import('./stations/record.tsx');
 const OPEN: Readonly<Record<Place, () => Promise<unknown>>> = {
   complaint: openComplaint,
   readings: openReadings,
@@ -73,6 +76,8 @@ const OPEN: Readonly<Record<Place, () => Promise<unknown>>> = {
   bench: openBench,
   proof: openProof,
   handover: openHandover,
+  record: openRecord,
+  owner: openRecord,
 };
 // The page's code is asked for together with the job's entries, not after them.
 effect(() => {

@@ -15,11 +15,15 @@ export const STATIONS: readonly Station[] = [
 ];
 
 /** A page of a job: a station, or one that is reached from a station. */
-export type Place = Station | 'odds';
+export type Place = Station | 'odds' | 'record' | 'owner';
+
+/** Pages that are reached from a station. */
+const BESIDE = ['odds', 'record', 'owner'] as const;
 
 /** The station under which a page is found. */
 export function stationOf(place: Place): Station {
-  return place === 'odds' ? 'verdict' : place;
+  if (place === 'odds') return 'verdict';
+  return place === 'record' || place === 'owner' ? 'handover' : place;
 }
 
 /** A page's name as people read it. */
@@ -32,6 +36,8 @@ export const PLACE_NAMES: Readonly<Record<Place, string>> = {
   bench: 'Bench',
   proof: 'Proof',
   handover: 'Handover',
+  record: 'Record',
+  owner: 'For the owner',
 };
 
 export type Route =
@@ -72,7 +78,7 @@ export function readRoute(hash: string): Route {
   if (first === 'sums' && parts.length === 1) return { at: 'sums' };
   if (first === 'sums' && job !== undefined && parts.length === 2) return { at: 'sum', sum: job };
   if (first === 'job' && job !== undefined && parts.length <= 3) {
-    const known = [...STATIONS, 'odds' as const].find((name) => name === (station ?? 'readings'));
+    const known = [...STATIONS, ...BESIDE].find((name) => name === (station ?? 'readings'));
     if (known) {
       const take = TAKES.has(known) ? new URLSearchParams(query).get('take') : null;
       return { at: 'job', job, station: known, take: take || null };

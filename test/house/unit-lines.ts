@@ -24,6 +24,7 @@ const WORDS = [
   'characters',
   'lines',
   'px',
+  'pt',
   'rem',
   'bits',
   'nats',

@@ -21,7 +21,7 @@ const ABSENT: Readonly<Record<'looking' | Absent, string>> = {
 };
 
 /** The picture as an address of this page, which is given back when it is no longer shown; looks again until it is here. */
-function usePicture(photo: string): Look {
+export function usePicture(photo: string): Look {
   const [seen, setSeen] = useState<Look>({ is: 'looking' });
   const here = useRef(false);
   // Whoever has it does not look again.

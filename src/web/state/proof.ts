@@ -2,7 +2,7 @@
 import { batch, computed, effect } from '@preact/signals';
 import type { EventBody } from '../../job/event.ts';
 import { looksFor } from '../../proof/looks.ts';
-import { repairedOf } from '../../proof/prove-job.ts';
+import { type JobProof, repairedOf } from '../../proof/prove-job.ts';
 import { allRepairs, leftAfter } from '../../proof/repaired.ts';
 import { standingOf } from '../../proof/standing.ts';
 import type { FaultSet } from '../../verdict/answer.ts';
@@ -23,6 +23,13 @@ export const looks = computed(() =>
 /** How the proof stands; null while it is not worked out. */
 export const standing = computed(() =>
   proof.value === null ? null : standingOf(proof.value, looks.value, job.value.proof, repairs.value),
+);
+
+/** All of it, for the papers; null while it is not worked out. */
+export const jobProof = computed<JobProof | null>(() =>
+  proof.value && standing.value
+    ? { proof: proof.value, volts: proofVolts.value, looks: looks.value, standing: standing.value }
+    : null,
 );
 
 const question = computed<Question | null>(() => {

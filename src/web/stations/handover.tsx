@@ -43,6 +43,23 @@ export function Handover(): JSX.Element {
     <div class="stack wide handover screen-only">
       <h1 tabIndex={-1}>Handover</h1>
       <Proved />
+      <section class="stack tight" aria-labelledby="papers">
+        <h2 id="papers">On paper</h2>
+        <p>
+          <a
+            class="link"
+            href={writeRoute({ at: 'job', job: jobId.value ?? '', station: 'record', take: null })}
+          >
+            The record of this job
+          </a>{' '}
+          <a
+            class="link"
+            href={writeRoute({ at: 'job', job: jobId.value ?? '', station: 'owner', take: null })}
+          >
+            The page for the owner
+          </a>
+        </p>
+      </section>
       <Later>{() => <HandoverReminders />}</Later>
       <Later>{() => <HandoverFilm />}</Later>
       <Later>{() => <HandoverCost />}</Later>
