@@ -23,6 +23,7 @@ import {
   isFields,
   KM_LIMIT,
   LIST_LIMITS,
+  life,
   list,
   more,
   oneOf,
@@ -135,6 +136,7 @@ const BODIES: { readonly [T in EventType]: Readonly<Record<string, Rule>> } = {
     left: list(LIST_LIMITS.left, record({ fault: word, chance: share })),
     noneOfThese: share,
   },
+  lifeTold: { life },
   costNoted: {
     what: oneOf(...COST_KINDS),
     of: text(TEXT_LIMITS.id, 0),

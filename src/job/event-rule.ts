@@ -1,4 +1,5 @@
 /** The rules by which the fields of an event are checked: each says what a value should be, or that it is. */
+import { checkRideLife } from '../circuit/ride-legs.ts';
 import { readKey, writeKey } from '../reading/key.ts';
 import { isPhotoName } from './photo-file.ts';
 import { readStamp } from './stamp.ts';
@@ -199,3 +200,9 @@ export function checkFields(fields: Fields, rules: Readonly<Record<string, Rule>
     ? null
     : { below: stranger.slice(0, 40), must: 'not be there: this version does not know it' };
 }
+
+/** A life as `checkRideLife` lets it through. */
+export const life: Rule = (value) => {
+  const checked = checkRideLife(value);
+  return checked.ok ? null : { below: '', must: `be a ride: ${checked.why.replace(/[.]$/, '')}` };
+};

@@ -6,6 +6,7 @@
  *
  * This file: the shapes of the events.
  */
+import type { RideLife } from '../circuit/ride-legs.ts';
 import type { Value } from '../reading/key.ts';
 import type { FaultSet, RepairLine } from '../verdict/answer.ts';
 
@@ -289,6 +290,12 @@ export interface ProofSaid {
   readonly why: string;
 }
 
+/** How the owner rides, for the question whether the battery stays charged; the last one counts. */
+export interface LifeTold {
+  readonly type: 'lifeTold';
+  readonly life: RideLife;
+}
+
 /** Money that went into the job. */
 export interface CostNoted {
   readonly type: 'costNoted';
@@ -350,6 +357,7 @@ export type EventBody =
   | RepairsMade
   | ProofLooked
   | ProofSaid
+  | LifeTold
   | CostNoted
   | MinutesLearned
   | NoteAdded;

@@ -1,4 +1,5 @@
 /** The state of a job: a fold over its events, the same whatever order they arrived in and however often. */
+import type { RideLife } from '../circuit/ride-legs.ts';
 import { checkKey } from '../reading/catalogue.ts';
 import type { Evidence, FaultSet } from '../verdict/answer.ts';
 import { type BenchState, foldBench } from './bench-fold.ts';
@@ -75,6 +76,8 @@ export interface JobState {
   readonly way: WayState;
   /** The repaired bike: what was repaired, what was read and looked at since, what was said of it in the end. */
   readonly proof: ProofState;
+  /** How the owner rides; null while nobody has told. */
+  readonly life: RideLife | null;
   /** Money that went into it, in the order in which it was noted. */
   readonly costs: readonly NotedCost[];
   /** Minutes that later plans may go by, the last entry; null while nobody has let them. */
@@ -119,6 +122,7 @@ export function foldJob(events: readonly JobEvent[]): JobState {
   const notes: JobState['notes'][number][] = [];
   const costs: NotedCost[] = [];
   let learned: NotedMinutes | null = null;
+  let life: RideLife | null = null;
 
   for (const event of ordered) {
     const { at, who } = event;
@@ -158,6 +162,9 @@ export function foldJob(events: readonly JobEvent[]): JobState {
         costs.push({ event: id, what, of, words, amount, at, who });
         break;
       }
+      case 'lifeTold':
+        life = event.life;
+        break;
       case 'minutesLearned':
         learned = { event: event.id, steps: event.steps, at };
         break;
@@ -183,6 +190,7 @@ export function foldJob(events: readonly JobEvent[]): JobState {
     bench: foldBench(ordered),
     way: foldWay(ordered),
     proof: foldProof(ordered),
+    life,
     costs,
     learned,
     last: all.at(-1)?.id ?? null,

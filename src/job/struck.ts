@@ -22,6 +22,7 @@ const STRIKABLE: ReadonlySet<EventType> = new Set([
   'repairsMade',
   'proofLooked',
   'proofSaid',
+  'lifeTold',
   'costNoted',
   'minutesLearned',
   'entryStruck',

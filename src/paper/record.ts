@@ -24,6 +24,7 @@ import { photoBlocks } from './record-photos.ts';
 import { torqueBlocks } from './record-torques.ts';
 import { unknownBlocks } from './record-unknown.ts';
 import { verdictBlocks } from './record-verdict.ts';
+import { rideBlocks } from './ride-blocks.ts';
 import { sayWhen, wallTime } from './wall-time.ts';
 
 export interface RecordAsk {
@@ -73,6 +74,7 @@ export function jobRecord(ask: RecordAsk): PaperDocument {
       ...deviationBlocks(of),
       heading(1, 'Proof'),
       ...proofBlocks(of.state, of.proved, of.east),
+      ...rideBlocks(of.state, of.machine),
       ...noteBlocks(of),
       ...photoBlocks(of),
       ...cautionBlocks(of),

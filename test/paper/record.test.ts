@@ -1,7 +1,10 @@
 /** The record and the owner's page: everything the log has is told, and what is missing is said. */
 import { describe, expect, it } from 'vitest';
+import { usualLife } from '../../src/circuit/ride-legs.ts';
+import { checkEvent } from '../../src/job/check.ts';
 import type { JobEvent } from '../../src/job/event.ts';
 import { foldJob } from '../../src/job/fold.ts';
+import { chargingSpec } from '../../src/machine/charging-spec.ts';
 import { readMachine } from '../../src/machine/read-machine.ts';
 import { DEFERENCE } from '../../src/paper/deference.ts';
 import type { Block, PaperDocument } from '../../src/paper/document.ts';
@@ -146,6 +149,33 @@ describe('with a proof', () => {
     const sheet = textsOf(ownerSheet({ events: all, ...WITH, proved }));
     expect(sheet).toContain('It was measured in part.');
     expect(sheet).toContain('What was done');
+  });
+});
+
+describe('with a ride', () => {
+  it('tells how the owner rides and whether the battery stays charged, as an estimate', () => {
+    const events = filmedJob();
+    const last = events.at(-1)!;
+    const read = readMachine(machineText(), `${MACHINE}.json`);
+    if (!read.ok) throw new Error('the machine file must read');
+    const life = { ...usualLife(chargingSpec(read.machine)), celsius: -5 };
+    const { job, at, who, device } = last;
+    const told = {
+      id: last.id.replace(/-\d{4}-/, '-9009-'),
+      job,
+      at,
+      who,
+      device,
+      type: 'lifeTold',
+      life,
+    } as JobEvent;
+    expect(checkEvent(told)).toMatchObject({ ok: true });
+    const text = textsOf(jobRecord({ events: [...events, told], ...WITH }));
+    expect(text).toMatch(/It (may not stay|stays|does not stay) charged/);
+    expect(text).toContain('town 1800 rpm 20 min low beam');
+    expect(text).toContain('An estimate');
+    const wrong = checkEvent({ ...told, life: { ...life, celsius: 400 } });
+    expect(wrong).toMatchObject({ ok: false, field: 'life' });
   });
 });
 

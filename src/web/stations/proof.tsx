@@ -6,6 +6,7 @@ import type { Planned } from '../../verdict/proof-plan.ts';
 import { inHundred } from '../../verdict/say-chance.ts';
 import { describeKey, kindOf } from '../keys.ts';
 import { Doubts } from '../parts/doubtful.tsx';
+import { Fetched } from '../parts/fetched-page.tsx';
 import { Fold } from '../parts/fold.tsx';
 import { Later } from '../parts/later.tsx';
 import { Press } from '../parts/press-button.tsx';
@@ -21,6 +22,8 @@ import { lookAtProof, repairs, sayProof, standing } from '../state/proof.ts';
 import { proof, proofFailure, proofThinking } from '../state/side.ts';
 import { openReading, picking, unknownKey } from '../state/taking.ts';
 import '../style/proof.css';
+
+const openRide = () => import('../parts/proof-ride.tsx');
 
 const MARKS = {
   proven: <b class="mark done">◆ Proven</b>,
@@ -245,6 +248,9 @@ export function ProofStation(): JSX.Element {
       <Later>{() => <Plan />}</Later>
       <Later>{() => <ProofLooks />}</Later>
       <Later>{() => <ProofChart />}</Later>
+      <Fold head="Will it stay charged in this owner’s life?">
+        {() => <Fetched of={openRide}>{({ ProofRide }) => <ProofRide />}</Fetched>}
+      </Fold>
       <Fold head="It was repaired once more">{() => <ProofRepairs />}</Fold>
     </div>
   );
