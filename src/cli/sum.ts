@@ -69,7 +69,8 @@ export const sum: Command = {
     const answer = found.reckon(Object.fromEntries(texts));
     if (!answer.ok) throw new Refusal(...answer.faults.map(({ why }) => why));
     if (given.has('--svg')) {
-      if (!answer.picture) throw new Refusal(`"${found.id}" has no drawing: leave out --svg.`);
+      if (!answer.picture)
+        throw new Refusal(`"${found.id}" has no drawing for what is entered: leave out --svg.`);
       return `${svgText(standalone(drawSumPicture(answer.picture, 'wide'), 'paper'))}\n`;
     }
     return given.has('--json') ? `${JSON.stringify({ sum: found.id, ...answer })}\n` : written(found, answer);

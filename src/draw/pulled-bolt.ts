@@ -12,6 +12,8 @@ const THICK = 38;
 const CLAMPED = 64;
 /** Thread engaged in diameters, as drawn. */
 const MOST_ENGAGED = 3;
+/** Between the words and the head of the screw, px. */
+const GAP = 8;
 /** Share of proof above which the bar runs out of the frame. */
 const MOST_SHARE = 3;
 
@@ -98,14 +100,14 @@ export function drawPulledBolt(picture: Extract<Picture, { kind: 'pulled-bolt' }
   const head = captions(words, 4, room);
   const shape = engaged === null ? null : engaged / diameter;
   const deep = Math.max(10, Math.min(MOST_ENGAGED, shape ?? 0.9) * THICK);
-  const low = head.bottom + 28 + CLAMPED + deep + 36;
+  const low = head.bottom + GAP + 28 + CLAMPED + deep + 36;
   const percent = (value: number) => Math.min(value, MOST_SHARE) * 100;
   const marks: RangeMark[] = [{ at: 100, look: 'danger-line' }];
   if (wanted !== null) marks.unshift({ at: percent(wanted), look: 'brass-line' });
   const bars = rangeBars(
     [
       {
-        words: bar,
+        words: share.high > MOST_SHARE ? `${bar}, cut off at ${MOST_SHARE * 100} %` : bar,
         sure: [0, percent(share.low)],
         perhaps: [percent(share.low), percent(share.high)],
       },
@@ -127,6 +129,6 @@ export function drawPulledBolt(picture: Extract<Picture, { kind: 'pulled-bolt' }
     key.bottom,
     'Pull of the screw',
     `${words.join('; ')}.`,
-    [...head.nodes, ...section(head.bottom, shape, room), ...bars.nodes, ...key.nodes],
+    [...head.nodes, ...section(head.bottom + GAP, shape, room), ...bars.nodes, ...key.nodes],
   );
 }

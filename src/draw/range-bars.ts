@@ -71,7 +71,7 @@ export function rangeBars(
       y += size + 4;
       nodes.push(letter(MARGIN, y, piece, { size }));
     }
-    y += 9;
+    y += 11;
     // What is known to a hair is still to be seen.
     const end = Math.max(of.x(perhaps[1]), of.x(perhaps[0]) + 3);
     if (sure && of.x(sure[1]) - of.x(sure[0]) > 0.5)

@@ -38,7 +38,7 @@ function partRows(parts: readonly Part[], top: number, { width, text: size }: Ro
     const takes = middle(part) < 0;
     y += small + 4;
     nodes.push(letter(MARGIN, y, shorten(part.words, width - 2 * MARGIN, { size: small }), { size: small }));
-    y += 7;
+    y += 9;
     nodes.push(
       el('rect', {
         x: Math.min(from, to),
@@ -71,7 +71,7 @@ function partRows(parts: readonly Part[], top: number, { width, text: size }: Ro
       bold: true,
     }),
   );
-  y += 7;
+  y += 9;
   const [start, end] = [x(0), x(ends.at(-1)!)];
   nodes.push(
     ...block('sure', Math.min(start, end), y, Math.max(start, end, Math.min(start, end) + 2), y + 13),

@@ -25,7 +25,7 @@ describe('sum', () => {
     [['sum', 'wrench', 'torque=35', 'length=10 in'], 'has no unit'],
     [['sum', 'wrench', 'torque=1 N·m', 'torque=2 N·m'], 'given twice'],
     [['sum', 'wear', '--svg'], 'is no sum'],
-    [['sum', 'joint', 'thread=M6', 'grade=8.8', 'torque=9 N·m', '--svg'], 'has no drawing'],
+    [['sum', 'break-loose', 'fitted=150 N·m', 'thread=right', 'bar=600 mm', '--svg'], 'has no drawing'],
   ])('refuses %j', async (args, words) => {
     const { code, out, err } = await run(args);
     expect([code, out]).toEqual([2, '']);
