@@ -10,7 +10,7 @@ import { bikeWords, inventedBlocks } from './front.ts';
 import { heading, list, words } from './make-block.ts';
 import { plainFault, plainRepair } from './plain-words.ts';
 import { type RecordAsk, type Recorded, recordedOf } from './record.ts';
-import { type Reminder, remindersOf } from './reminders.ts';
+import { remindersOf } from './reminders.ts';
 import { repairWords } from './say-faults.ts';
 import { wallTime } from './wall-time.ts';
 
@@ -105,8 +105,10 @@ function otherwiseBlocks({ state, bench }: Recorded) {
   const times = (one: string) => says.filter((other) => other === one).length;
   return [
     heading(1, 'What was done in another way than the book says'),
-    ...list([...new Set(says)].map((one) => (times(one) > 1 ? `${one} (${times(one)} times.)` : one))),
-    words('The record says where and why: keep it for whoever works on this motorcycle next.'),
+    ...list([
+      ...[...new Set(says)].map((one) => (times(one) > 1 ? `${one} (${times(one)} times.)` : one)),
+      'Where and why stands in the record: keep it for whoever works on this motorcycle next.',
+    ]),
   ];
 }
 
@@ -124,21 +126,22 @@ const PLAIN_DEVIATIONS: Readonly<Record<DeviationKind, string>> = {
 function againBlocks({ state, machine, east }: Recorded) {
   const made = remindersOf(state, machine, east);
   if (!made.ok) return [words('Nothing was repaired yet, so there is nothing to look at again.')];
-  // What was done in another way has its own chapter.
-  const rows = made.reminders.filter(({ id }) => !id.startsWith('otherwise.')).map(rowOf);
+  // What was done in another way has its own chapter. What falls on one day is one row: the page must stay one page.
+  const rows = new Map<string, readonly [title: string, day: string, after: string]>();
+  for (const { id, title, day, km } of made.reminders) {
+    if (id.startsWith('otherwise.')) continue;
+    const after = km === null ? 'no distance' : `${km} km (${Math.round(km / 1.609344)} miles)`;
+    const same = rows.get(day + after);
+    rows.set(day + after, [same ? `${same[0]}; ${title}` : title, day, after]);
+  }
   return [
     {
       kind: 'rows' as const,
-      caption: 'Whichever comes first, the day or the distance',
+      caption: 'The day or the distance, whichever comes first',
       head: ['What', 'By', 'Or after'],
-      rows,
+      rows: [...rows.values()],
     },
-    words('The mechanic can give you these days as a file for the calendar of your phone.'),
   ];
-}
-
-function rowOf({ title, day, km }: Reminder): readonly string[] {
-  return [title, day, km === null ? 'no distance' : `${km} km (${Math.round(km / 1.609344)} miles)`];
 }
 
 function listenFor({ bench }: Recorded): readonly string[] {

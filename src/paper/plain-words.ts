@@ -6,7 +6,7 @@ import { REPAIRS } from '../fault/repairs.ts';
 /** What each part is to somebody who only rides. */
 const THINGS: Readonly<Record<Member, string>> = {
   rotor: 'the magnets that spin in the generator',
-  stator: 'the copper windings of the generator, inside the engine case',
+  stator: 'the copper windings of the generator inside the engine case',
   'stator-plug': 'the plug between the generator and the regulator',
   regulator: 'the regulator, the box that keeps the charging voltage right',
   'output-joint': 'a connection in the wire that carries the charge to the battery',
@@ -40,7 +40,12 @@ const STATES: Readonly<Partial<Record<FaultId, string>>> = {
 export function plainFault(fault: string): string {
   if (!Object.hasOwn(FAULTS, fault)) return fault;
   const { id, member } = FAULTS[fault as FaultId];
-  return STATES[id] ?? `${THINGS[member]} had failed`;
+  return STATES[id] ?? `${asSubject(member)} had failed`;
+}
+
+/** What explains itself after a comma ends with one. */
+function asSubject(member: Member): string {
+  return THINGS[member].includes(',') ? `${THINGS[member]},` : THINGS[member];
 }
 
 const DEEDS: Readonly<Record<string, string>> = {
@@ -54,9 +59,8 @@ export function plainRepair(repair: string): string {
   const { id, member } = REPAIRS[repair as RepairId];
   if (id === 'find-drain') return 'what drew current with the key off was found and put right';
   if (id === 'reduce-load') return 'some of the lamps and extras were taken off or made lighter';
-  if (id === 'replace-stator')
-    return 'the copper windings of the generator, inside the engine case, were replaced by new ones';
-  if (id === 'replace-rotor') return 'the magnets that spin in the generator were replaced by new ones';
+  if (id === 'replace-stator') return `${THINGS[member]} were replaced by new ones`;
+  if (id === 'replace-rotor') return `${THINGS[member]} were replaced by new ones`;
   if (id === 'replace-stator-plug') return `${THINGS[member]} was replaced on both sides`;
-  return `${THINGS[member]} ${DEEDS[id.split('-')[0]!] ?? 'was repaired'}`;
+  return `${asSubject(member)} ${DEEDS[id.split('-')[0]!] ?? 'was repaired'}`;
 }

@@ -9,13 +9,13 @@ export function photoBlocks({ state, bench, here, east }: Recorded): readonly Bl
   const { photos } = state.bench;
   if (photos.length === 0) return [];
   const shown = new Map<string, Pictured & { readonly step: string }>();
-  const missing: string[] = [];
+  const missing = new Map<string, string>();
   for (const { photo, step, about, at } of photos) {
     const where = step === '' ? '' : stepWords(bench.places, step);
     const told = `${about.trim() || where || 'A photograph of this job'} (${wallTime(at, east)})`;
-    if (shown.has(photo)) continue;
+    if (shown.has(photo) || missing.has(photo)) continue;
     if (here(photo)) shown.set(photo, { photo, about: told, step });
-    else missing.push(`${told}${about.trim() && where ? `, at “${where}”` : ''}`);
+    else missing.set(photo, `${told}${about.trim() && where ? `, at “${where}”` : ''}`);
   }
   const steps = [...new Set([...shown.values()].map(({ step }) => step))];
   return [
@@ -29,12 +29,12 @@ export function photoBlocks({ state, bench, here, east }: Recorded): readonly Bl
           .map(({ photo, about }) => ({ photo, about })),
       },
     ]),
-    ...(missing.length > 0
+    ...(missing.size > 0
       ? [
           words(
             'The log names photographs whose pictures are not here; open the job on the device that took them:',
           ),
-          ...list(missing),
+          ...list([...missing.values()]),
         ]
       : []),
   ];

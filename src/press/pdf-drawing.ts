@@ -202,6 +202,11 @@ function piecesOf(node: SvgNode, style: Style): readonly Piece[] {
   });
 }
 
+/** A letter of room `draw` at its own place on the page, pt: a figure is drawn close together as in the drawings. */
+export function drawLetter(sheet: Sheet, node: SvgNode): void {
+  drawText(sheet, node, styleOf(node, START));
+}
+
 function drawText({ letters }: Sheet, node: SvgNode, style: Style): void {
   const pieces = piecesOf(node, style);
   const width = pieces.reduce(

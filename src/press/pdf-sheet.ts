@@ -7,7 +7,7 @@ export type Doc = typeof PDFDocument.prototype;
 export type Element = PDFKit.PDFStructureElement;
 
 /** A4, pt; its edges to the text, pt. */
-export const PAPER = { width: 595.28, height: 841.89, side: 48, top: 52, foot: 64 } as const;
+export const PAPER = { width: 595.28, height: 841.89, side: 48, top: 44, foot: 58 } as const;
 /** Width of the text, pt. */
 export const ROOM = PAPER.width - 2 * PAPER.side;
 /** Height of the text, pt. */
@@ -15,9 +15,9 @@ export const TALL = PAPER.height - PAPER.top - PAPER.foot;
 /** Size of running text, pt. */
 export const TEXT = 10.5;
 /** Height of its lines, pt. */
-export const LEADING = 14.5;
+export const LEADING = 14;
 /** From the top of a line to its baseline, share of the size. */
-const RISE = 0.98;
+export const RISE = 0.98;
 
 /** Paper is white; the rest is as in the light theme. */
 export const INKS = { ...THEMES.paper, paper: '#ffffff' } as const;

@@ -1,7 +1,9 @@
 /** Tables on the pages of a PDF: the head again on each page, rows in one piece where a page can hold them. */
+import { letter } from '../draw/svg.ts';
 import type { Block } from '../paper/document.ts';
+import { drawLetter } from './pdf-drawing.ts';
 import type { Face } from './pdf-lettering.ts';
-import { type Element, INKS, LEADING, PAPER, ROOM, type Sheet, TALL, TEXT } from './pdf-sheet.ts';
+import { type Element, INKS, LEADING, PAPER, RISE, ROOM, type Sheet, TALL, TEXT } from './pdf-sheet.ts';
 
 type Rows = Extract<Block, { kind: 'rows' }>;
 
@@ -100,7 +102,9 @@ function drawRow(
     const at = x;
     mark(n, () => {
       for (const [k, line] of lines.entries())
-        sheet.line(k < lines.length - 1 ? `${line} ` : line, at, top + k * LEADING, face, TEXT);
+        if (face === 'figure')
+          drawLetter(sheet, letter(at, top + k * LEADING + TEXT * RISE, line, { size: TEXT, figure: true }));
+        else sheet.line(k < lines.length - 1 ? `${line} ` : line, at, top + k * LEADING, face, TEXT);
     });
     x += widths[n]! + GAP;
   }

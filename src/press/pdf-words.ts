@@ -4,8 +4,8 @@ import { type Element, INKS, LEADING, PAPER, ROOM, type Sheet, TEXT } from './pd
 
 const HEADS = {
   0: { size: 21, leading: 26, before: 0, after: 4, tag: 'H1' },
-  1: { size: 15, leading: 19, before: 16, after: 5, tag: 'H2' },
-  2: { size: 12, leading: 16, before: 10, after: 3, tag: 'H3' },
+  1: { size: 15, leading: 19, before: 11, after: 4, tag: 'H2' },
+  2: { size: 12, leading: 16, before: 8, after: 3, tag: 'H3' },
 } as const;
 
 /** A heading is never left alone at the foot: `next` is what must follow it on its page, pt. */
@@ -69,7 +69,7 @@ export function drawLines(
 export function drawParagraph(sheet: Sheet, text: string, colour?: string): void {
   const element = sheet.element(sheet.root, 'P');
   drawLines(sheet, element, 'P', sheet.letters.lines(text, 'hand', TEXT, ROOM), PAPER.side, 'hand', colour);
-  sheet.down(5);
+  sheet.down(4);
 }
 
 const INDENT = 16;
@@ -86,9 +86,9 @@ export function drawList(sheet: Sheet, items: readonly string[], ordered: boolea
       sheet.line(ordered ? `${n + 1}.` : '•', PAPER.side + 3, sheet.y(), 'hand', TEXT),
     );
     drawLines(sheet, sheet.element(entry, 'LBody'), 'LBody', lines, PAPER.side + indent, 'hand');
-    sheet.down(2);
+    sheet.down(1);
   }
-  sheet.down(4);
+  sheet.down(3);
 }
 
 const SIGN = 22;

@@ -1,200 +1,181 @@
-/** The record and the owner's page: everything the log has is told, and what is missing is said. */
+/** What the record and the owner's page say of a job, and what they say where something is missing. Jobs are invented. */
 import { describe, expect, it } from 'vitest';
-import { usualLife } from '../../src/circuit/ride-legs.ts';
-import { checkEvent } from '../../src/job/check.ts';
+import { demoJob } from '../../src/job/demo.ts';
 import type { JobEvent } from '../../src/job/event.ts';
-import { foldJob } from '../../src/job/fold.ts';
-import { chargingSpec } from '../../src/machine/charging-spec.ts';
-import { readMachine } from '../../src/machine/read-machine.ts';
 import { DEFERENCE } from '../../src/paper/deference.ts';
 import type { Block, PaperDocument } from '../../src/paper/document.ts';
 import { ownerSheet } from '../../src/paper/owner-sheet.ts';
-import { jobRecord } from '../../src/paper/record.ts';
-import { proveJob } from '../../src/proof/prove-job.ts';
-import { filmedJob, MACHINE, machineText } from './filmed-job.ts';
+import { jobRecord, type RecordAsk } from '../../src/paper/record.ts';
+import { machineOf } from '../../src/press/how-to-pack.ts';
+import { machineText } from './filmed-job.ts';
+import { GONE, recordedJob } from './recorded-job.ts';
 
-const read = readMachine(machineText(), `${MACHINE}.json`);
-if (!read.ok) throw new Error('the machine file must read');
-const { machine } = read;
-const AT = '2026-01-18T09:00:00.000Z';
-const WITH = { machine, here: () => true, at: AT, east: 60, proved: null };
-
-function textOf(block: Block): string {
+const machine = machineOf(machineText())!;
+const ask = (events: readonly JobEvent[], more: Partial<RecordAsk> = {}): RecordAsk => ({
+  events,
+  machine,
+  here: (photo) => photo !== GONE,
+  proved: null,
+  at: '2026-01-20T10:00:00.000Z',
+  east: 60,
+  ...more,
+});
+const wordsOf = (block: Block): string => {
   switch (block.kind) {
-    case 'rows':
-      return [block.caption, ...block.head, ...block.rows.flat()].join('\n');
+    case 'heading':
+    case 'words':
+    case 'caution':
+      return block.text;
     case 'list':
       return block.items.join('\n');
-    case 'photos':
-      return block.photos.map(({ about }) => about).join('\n');
+    case 'rows':
+      return [block.caption, block.head.join(' | '), ...block.rows.map((row) => row.join(' | '))].join('\n');
     case 'drawing':
       return block.caption;
+    case 'photos':
+      return block.photos.map(({ about }) => about).join('\n');
     case 'page':
       return '';
-    default:
-      return block.text;
   }
-}
-const textsOf = ({ title, under, blocks }: PaperDocument): string =>
-  [title, under, ...blocks.map(textOf)].join('\n');
-const headings = ({ blocks }: PaperDocument): readonly string[] =>
-  blocks.flatMap((block) => (block.kind === 'heading' ? [block.text] : []));
+};
+const all = ({ title, under, blocks }: PaperDocument): string =>
+  [title, under, ...blocks.map(wordsOf)].join('\n');
+/** The words of one chapter. */
+const chapter = ({ blocks }: PaperDocument, name: string): string => {
+  const from = blocks.findIndex((one) => one.kind === 'heading' && one.level === 1 && one.text === name);
+  expect(from, name).toBeGreaterThanOrEqual(0);
+  const to = blocks.findIndex((one, n) => n > from && one.kind === 'heading' && one.level === 1);
+  return blocks
+    .slice(from + 1, to < 0 ? undefined : to)
+    .map(wordsOf)
+    .join('\n');
+};
 
 describe('the record', () => {
-  const events = filmedJob();
-  const record = jobRecord({ events, ...WITH });
-  const text = textsOf(record);
+  const record = jobRecord(ask(recordedJob(true)));
 
-  it('goes from the complaint to the proof, says once whose figures count, and that it is invented', () => {
-    expect(headings(record)).toEqual(
-      expect.arrayContaining(['Complaint', 'Evidence', 'As found, as built', 'Torques', 'Proof']),
+  it('begins with what is invented and who is right, each once', () => {
+    expect(record.blocks[0]).toMatchObject({ kind: 'caution', text: expect.stringContaining('invented') });
+    expect(all(record).split(DEFERENCE)).toHaveLength(2);
+  });
+
+  it('is built as a document must be: levels in turn, rows as long as their head, captions that say something', () => {
+    let level = 0;
+    for (const block of record.blocks) {
+      if (block.kind === 'heading') {
+        expect(block.level).toBeLessThanOrEqual(level + 1);
+        level = block.level;
+      }
+      if (block.kind === 'rows') {
+        expect(block.caption).not.toBe('');
+        for (const row of block.rows) expect(row, block.caption).toHaveLength(block.head.length);
+      }
+      if (block.kind === 'photos') for (const { about } of block.photos) expect(about).not.toBe('');
+    }
+  });
+
+  it('has the complaint in the owner’s words, by the clock of the garage', () => {
+    expect(chapter(record, 'Complaint')).toContain(
+      '“Dies on the road; the plug by the battery smells burnt.”',
     );
-    expect(text.split(DEFERENCE)).toHaveLength(2);
-    expect(text).toContain('Everything here is invented for a demonstration');
-    expect(text).toContain('Quillfeather says it fades');
+    expect(chapter(record, 'Complaint')).toContain('the mechanic, 2026-01-17 19:03');
   });
 
-  it('tells every record, deviation, override, note and photograph of the log', () => {
-    const { bench, notes } = foldJob(events);
-    expect(bench.records.length + notes.length + bench.photos.length).toBeGreaterThanOrEqual(5);
-    for (const { words } of bench.records)
-      for (const said of Object.values(words)) expect(text).toContain(said);
-    for (const { text: note } of notes) expect(text).toContain(note);
-    const photos = record.blocks.flatMap((block) => (block.kind === 'photos' ? block.photos : []));
-    expect(new Set(photos.map(({ photo }) => photo))).toEqual(
-      new Set(bench.photos.map(({ photo }) => photo)),
-    );
-    for (const { about } of photos) expect(about).not.toBe('');
+  it('has every reading that counts, and the withdrawn one with its reason', () => {
+    const text = chapter(record, 'Evidence');
+    for (const value of ['12.2 V', '12.61 V', '0.21 Ω', '1.4 Ω', 'yes, seen']) expect(text).toContain(value);
+    expect(text).toMatch(/1\.24 V \| .* \| The tip slipped off the post/);
   });
 
-  it('every row of every table is as long as its head', () => {
-    for (const block of record.blocks)
-      if (block.kind === 'rows') for (const row of block.rows) expect(row).toHaveLength(block.head.length);
+  it('has the verdict with its certainty at the time, and the chance set by hand', () => {
+    const text = chapter(record, 'Verdict');
+    expect(text).toMatch(/Held for dead: .*89\u00a0in\u00a0100/);
+    expect(text).toMatch(/None of the faults known here \| 1\u00a0in\u00a0100/);
+    expect(text).toContain('while it is open anyway');
+    expect(text).toContain('Seen it on three of these');
   });
 
-  it('says what is missing: no proof, no machine file, no verdict', () => {
-    expect(text).toContain('Not proved: nothing was read after the repair.');
-    const bare = textsOf(jobRecord({ events: events.slice(0, 1), ...WITH, machine: null }));
-    expect(bare).toContain('The machine file of this bike is not here');
-    expect(bare).toContain('No complaint was written down.');
-    expect(textsOf(jobRecord({ events: [], ...WITH }))).toContain(
-      'The entry that opened this job has not arrived here',
+  it('has parts with their sheets, and what the book says otherwise', () => {
+    expect(chapter(record, 'Parts')).toMatch(
+      /stator screws: torque \| 40–45 lbf·in \| Sheet .* \| 30–40 lbf·in/,
     );
   });
 
-  it('counts the entries that this version does not know', () => {
-    const strange = {
-      ...events.at(-1)!,
-      id: `${events.at(-1)!.id}`,
-      type: 'batteryScented',
-    } as unknown as JobEvent;
-    const told = textsOf(jobRecord({ events: [...events.slice(0, -1), strange], ...WITH }));
-    expect(told).toContain('batteryScented (unknown): 1');
+  it('has as found beside as built, torques, holds, deviations with what follows', () => {
+    expect(chapter(record, 'As found, as built')).toMatch(/30, 60 thou.* \| not back on yet/);
+    expect(chapter(record, 'Torques')).toMatch(
+      /stator screws \| 2\.26 N·m .* stage 1 of 2 \| 10 N·m wrench set to 42 lbf·in/,
+    );
+    expect(chapter(record, 'Holds passed over')).toMatch(/insulation.*The tester is lent out/);
+    const otherwise = chapter(record, 'Done otherwise');
+    expect(otherwise).toContain('it may break off in the aluminium');
+    expect(otherwise).toContain('It is meant to be used once');
+    expect(otherwise).toContain('Nothing else at hand (the mechanic');
   });
 
-  it('tells times by the garage’s own clock', () => {
-    const { at } = events[0]!;
-    expect(textsOf(jobRecord({ events, ...WITH, east: 0 }))).toContain(at.slice(0, 16).replace('T', ' '));
-    expect(text).not.toContain(at.slice(0, 16).replace('T', ' '));
+  it('names photographs by step, each once, and those that are missing', () => {
+    const text = chapter(record, 'Photographs');
+    expect(text.split('How the wire ran')).toHaveLength(2);
+    expect(text).not.toContain('The same again');
+    expect(text).toMatch(/pictures are not here[\s\S]*Inside the cover/);
   });
 
-  it('the same log gives the same record', () => {
-    expect(JSON.stringify(jobRecord({ events, ...WITH }))).toBe(JSON.stringify(record));
+  it('counts what it does not know, and does not tell what was taken back', () => {
+    expect(chapter(record, 'About this log')).toContain('cupOfTeaDrunk (unknown): 1');
+    expect(all(record)).not.toContain('Typed into the wrong job');
+    expect(chapter(record, 'About this log')).toContain('One entry was taken back');
+  });
+
+  it('repeats the cautions it met, each once', () => {
+    const cautions = chapter(record, 'Cautions').split('\n');
+    expect(cautions.join()).toMatch(/carbon monoxide/);
+    expect(cautions.join()).toMatch(/Magnets pull hard/);
+    expect(new Set(cautions).size).toBe(cautions.length);
+  });
+
+  it('says how the proof stands from the log alone, with who said so', () => {
+    expect(chapter(record, 'Proof')).toMatch(/Written down as proven .*3\u00a0in\u00a0100/);
+    expect(chapter(record, 'Proof')).toContain('not as it should be: ticks when cold');
+    const open = jobRecord(ask(recordedJob(false)));
+    expect(chapter(open, 'Proof')).toContain('Not proved: nothing was read after the repair.');
+  });
+
+  it('is the same whatever order the log comes in', () => {
+    expect(jobRecord(ask([...recordedJob(true)].reverse()))).toEqual(record);
+  });
+
+  it('stands without the machine file, without the opening entry, and with nothing done', () => {
+    expect(all(jobRecord(ask(recordedJob(true), { machine: null })))).toContain('30, 60 thou');
+    expect(all(jobRecord(ask(recordedJob(true).slice(1))))).toContain('has not arrived here');
+    expect(all(jobRecord(ask([])))).toContain('No complaint was written down');
+    expect(chapter(jobRecord(ask(demoJob())), 'Verdict')).toBe('No verdict was accepted.');
   });
 });
 
-describe('with a proof', () => {
-  it('readings stand beside what they should be, looks beside what was found, the chart beside both', () => {
-    const events = [...filmedJob()];
-    const last = events.at(-1)!;
-    const add = (n: number, body: object): JobEvent => {
-      const event = {
-        ...last,
-        id: last.id.replace(/-\d{4}-/, `-${String(9000 + n)}-`),
-        ...body,
-      } as unknown as JobEvent;
-      for (const key of ['step', 'what', 'number', 'seen', 'text'])
-        if (!(key in body)) delete (event as unknown as Record<string, unknown>)[key];
-      return event;
-    };
-    const made = add(1, {
-      type: 'repairsMade',
-      repairs: ['replace-stator'],
-      left: [{ fault: 'battery-worn', chance: 0.02 }],
-      noneOfThese: 0.005,
-    });
-    const all = [
-      ...events,
-      made,
-      add(2, {
-        type: 'readingTaken',
-        key: 'batt_volts charged=True lights=low rpm=3000',
-        value: 14.4,
-        entered: '14.4',
-        after: made.id,
-      }),
-      add(3, { type: 'proofLooked', after: made.id, check: 'lamps', ok: true, words: 'all bright' }),
-      add(4, { type: 'proofLooked', after: made.id, check: 'scent', ok: false, words: 'of a later version' }),
-    ];
-    const proved = proveJob(foldJob(all), machine);
-    const record = jobRecord({ events: all, ...WITH, proved });
-    const text = textsOf(record);
-    expect(text).toMatch(/14\.4 V/);
-    expect(text).toMatch(/1[34]\.\d+ to 1[45]\.\d+ V/);
-    expect(text).toContain('All work: all bright');
-    expect(text).toContain('not as it should be: of a later version');
-    expect(
-      record.blocks.some((block) => block.kind === 'drawing' && /Battery volts/.test(block.caption)),
-    ).toBe(true);
-    const sheet = textsOf(ownerSheet({ events: all, ...WITH, proved }));
-    expect(sheet).toContain('It was measured in part.');
-    expect(sheet).toContain('What was done');
-  });
-});
-
-describe('with a ride', () => {
-  it('tells how the owner rides and whether the battery stays charged, as an estimate', () => {
-    const events = filmedJob();
-    const last = events.at(-1)!;
-    const read = readMachine(machineText(), `${MACHINE}.json`);
-    if (!read.ok) throw new Error('the machine file must read');
-    const life = { ...usualLife(chargingSpec(read.machine)), celsius: -5 };
-    const { job, at, who, device } = last;
-    const told = {
-      id: last.id.replace(/-\d{4}-/, '-9009-'),
-      job,
-      at,
-      who,
-      device,
-      type: 'lifeTold',
-      life,
-    } as JobEvent;
-    expect(checkEvent(told)).toMatchObject({ ok: true });
-    const text = textsOf(jobRecord({ events: [...events, told], ...WITH }));
-    expect(text).toMatch(/It (may not stay|stays|does not stay) charged/);
-    expect(text).toContain('town 1800 rpm 20 min low beam');
-    expect(text).toContain('An estimate');
-    const wrong = checkEvent({ ...told, life: { ...life, celsius: 400 } });
-    expect(wrong).toMatchObject({ ok: false, field: 'life' });
-  });
-});
-
-describe('the owner’s page', () => {
-  const sheet = ownerSheet({ events: filmedJob(), ...WITH });
-  const text = textsOf(sheet);
-
-  it('is short, in plain words, with what to look at again by day', () => {
-    expect(headings(sheet)).toEqual(
-      expect.arrayContaining([
-        'What was wrong',
-        'What was done',
-        'Does it charge again?',
-        'What to have looked at again',
-        'What to watch and listen for',
-      ]),
+describe('the page for the owner', () => {
+  it('says in plain words what was dead, done, and whether it charges', () => {
+    const sheet = ownerSheet(ask(recordedJob(true)));
+    expect(chapter(sheet, 'What was wrong')).toMatch(/copper windings.*as good as certain.*Pins were burnt/);
+    expect(chapter(sheet, 'What was done')).toContain('do not ride it');
+    expect(chapter(sheet, 'Does it charge again?')).toMatch(/^Yes\. .*97 times in 100/);
+    expect(chapter(sheet, 'What was done in another way than the book says')).toContain('another glue');
+    expect(chapter(sheet, 'What to have looked at again')).toMatch(
+      /Fasteners: first recheck \| 2026-02-14 \| 500 km/,
     );
-    expect(text).toMatch(/2026-\d\d-\d\d/);
-    expect(text).not.toMatch(/EMF|hypothes|posterior|probabilit|[a-z]+-[a-z]+-midway/);
-    expect(text.length).toBeLessThan(6000);
+    expect(all(sheet).split(DEFERENCE)).toHaveLength(2);
+    expect(sheet.blocks[0]).toMatchObject({ kind: 'caution', text: expect.stringContaining('invented') });
+  });
+
+  it('has no words of the workshop', () => {
+    // The title of the job is whatever the mechanic wrote.
+    for (const events of [recordedJob(true), recordedJob(false), demoJob()])
+      expect(all({ ...ownerSheet(ask(events)), under: '' })).not.toMatch(
+        /N·m|Ω|stator winding|verdict|deviation|rpm|undefined|NaN/i,
+      );
+  });
+
+  it('promises nothing that was not measured', () => {
+    expect(chapter(ownerSheet(ask(recordedJob(false))), 'Does it charge again?')).toMatch(/not measured/);
+    expect(chapter(ownerSheet(ask(demoJob())), 'What was done')).toBe('Nothing was repaired yet.');
   });
 });
