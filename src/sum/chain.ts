@@ -174,7 +174,14 @@ const SLACK_FIELDS = [
   field('wanted', 'Slack the book asks, cold', 'length', 'solve', '5/8–7/8 in'),
   field('moved', 'Distance of the shafts after setting', 'length', 'solve', '331 mm'),
   field('shoe', 'How far the shoe pushes its strand out of line now', 'length', 'may', '10 mm'),
-  field('hotter', 'How much hotter the case gets', 'temperature-difference', 'may', '60 K', '60 K'),
+  field(
+    'hotter',
+    'How much hotter the case that holds both shafts gets, 0 K for a rear chain',
+    'temperature-difference',
+    'may',
+    '60 K',
+    '60 K',
+  ),
 ];
 
 function reckonSlack(texts: Texts): Reckoned | Refused {

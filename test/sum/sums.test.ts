@@ -199,6 +199,21 @@ describe('chain', () => {
     expect(line(found, 'hot').says).toContain('no slack left');
   });
 
+  it('says nothing of heat for a rear chain, whose shafts no case holds', () => {
+    const rear = {
+      pitch: '525',
+      small: '16',
+      large: '43',
+      centre: '610 mm',
+      slack: '45 mm',
+      wanted: '25–35 mm',
+    };
+    expect(done('chain-slack', rear).lines.map(({ id }) => id)).toContain('hot');
+    const cold = done('chain-slack', { ...rear, hotter: '0 K' });
+    expect(cold.lines.map(({ id }) => id)).not.toContain('hot');
+    expect(cold.cautions.join(' ')).not.toMatch(/hot|millionths/);
+  });
+
   it('solves slack and distance of shafts for each other', () => {
     const slack = { ...forty, centre: '330 mm', slack: '1 in' };
     const found = done('chain-slack', { ...slack, wanted: '3/4 in' });
