@@ -1,6 +1,7 @@
 /** Tables on the pages of a PDF: the head again on each page, rows in one piece where a page can hold them. */
 import { letter } from '../draw/svg.ts';
 import type { Block } from '../paper/document.ts';
+import { isFigure } from '../paper/is-figure.ts';
 import { drawLetter } from './pdf-drawing.ts';
 import type { Face } from './pdf-lettering.ts';
 import { type Element, INKS, LEADING, PAPER, RISE, ROOM, type Sheet, TALL, TEXT } from './pdf-sheet.ts';
@@ -9,9 +10,6 @@ type Rows = Extract<Block, { kind: 'rows' }>;
 
 const GAP = 12;
 const PAD = 3.5;
-/** A figure with its unit goes in the face of figures. */
-const FIGURE = /^[−-]?\d[\d.,]*[\u00a0 ]?[\p{L}·°%/]{0,6}$/u;
-
 interface Cell {
   readonly face: Face;
   readonly lines: readonly string[];
@@ -129,7 +127,7 @@ function heightOf(row: readonly Cell[]): number {
 
 function faceOf(text: string, bold: boolean): Face {
   if (bold) return 'hand-bold';
-  return FIGURE.test(text.trim()) ? 'figure' : 'hand';
+  return isFigure(text) ? 'figure' : 'hand';
 }
 
 function cells(
@@ -161,7 +159,7 @@ function columnWidths(sheet: Sheet, head: readonly string[], rows: Rows['rows'])
             longest(true, words(title)),
             longest(
               false,
-              texts.flatMap((text) => (FIGURE.test(text.trim()) ? [text] : words(text))),
+              texts.flatMap((text) => (isFigure(text) ? [text] : words(text))),
             ),
           ),
       ),
@@ -203,7 +201,7 @@ function columnWidths(sheet: Sheet, head: readonly string[], rows: Rows['rows'])
 }
 
 /** A table up to this share of the page is not parted at all. */
-const WHOLE = 0.3;
+const WHOLE = 0.22;
 
 /** Height of what must not be parted from a heading: caption, head and first row, or all of a short table, pt. */
 export function firstOfRows(sheet: Sheet, { caption, head, rows }: Rows): number {

@@ -13,6 +13,7 @@ import { writeEvent } from '../../src/job/stamp.ts';
 import { PROOF_TALE } from '../e2e/proof-story.ts';
 import { BEGIN, filmedJob, NEVER, OWNERS, SHOTS } from '../paper/filmed-job.ts';
 import { readFfmetadata } from '../paper/read-ffmetadata.ts';
+import { readPdf } from '../press/read-pdf.ts';
 import { build, type Ran, ROOT } from './run.ts';
 
 const folder = mkdtempSync(join(tmpdir(), 'cli-handover-'));
@@ -75,6 +76,37 @@ describe('chapters', () => {
     expect(vtt.out).toMatch(/^WEBVTT\n\nNOTE Clap 2 at 00:02:40\.000\n/);
     const meta = await run('full', 'chapters', JOB, '--clip=2', '--as=ffmetadata');
     expect(readFfmetadata(meta.out).chapters).toHaveLength(plain.out.trimEnd().split('\n').length);
+  });
+});
+
+describe('record', () => {
+  it('as a PDF with its photographs, and says which are missing', async () => {
+    const { code, out, err } = await run('full', 'record', JOB, '--pdf', at('record.pdf'));
+    expect([code, err]).toEqual([0, '']);
+    expect(out).toMatch(/^Wrote .*record\.pdf: \d+ kB\.\nNot in it: 1 photograph/);
+    const read = await readPdf(new Uint8Array(readFileSync(at('record.pdf'))));
+    expect(read.title).toBe('Record: Zebulonia’s bike, fades; again, at the ferry');
+    expect(read.pages.reduce((sum, { images }) => sum + images, 0)).toBe(2);
+    const again = await run('full', 'record', JOB, '--pdf', at('record.pdf'));
+    expect([again.code, again.err]).toEqual([2, expect.stringContaining('record.pdf')]);
+  });
+
+  it('for the owner, and as text', async () => {
+    const made = await run('full', 'record', JOB, '--owner', '--pdf', at('owner.pdf'));
+    expect([made.code, made.err]).toEqual([0, '']);
+    const read = await readPdf(new Uint8Array(readFileSync(at('owner.pdf'))));
+    expect(read.title).toBe('What was done on your motorcycle');
+    const text = await run('full', 'record', JOB, '--text');
+    expect(text.out).toMatch(/^# Record: Zebulonia’s bike/);
+    expect(text.out).toContain('## Torques');
+  });
+
+  it('refuses in one sentence', async () => {
+    const bare = await run('full', 'record', JOB);
+    expect([bare.code, bare.out]).toEqual([2, '']);
+    expect(bare.err).toMatch(/^"record" wants --pdf FILE or --text/);
+    const nobody = await run('full', 'record', 'zebulonias-bik', '--text');
+    expect(nobody.err).toMatch(/write zebulonias-bike if that is meant/);
   });
 });
 

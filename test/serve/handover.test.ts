@@ -7,6 +7,7 @@ import { openPhotoShelf } from '../../src/disk/photo-shelf.ts';
 import { demoJob } from '../../src/job/demo.ts';
 import { filmedJob, NEVER, OWNERS, SHOTS } from '../paper/filmed-job.ts';
 import { readFfmetadata } from '../paper/read-ffmetadata.ts';
+import { readPdf } from '../press/read-pdf.ts';
 import { type Answer, type Garage, openGarage } from './garage.ts';
 
 const JOB = NEVER[0];
@@ -20,7 +21,15 @@ beforeAll(async () => {
 afterAll(() => garage.close());
 const get = (path: string, headers: Readonly<Record<string, string>> = {}) =>
   garage.ask(`/api/jobs/${path}`, { headers });
-const PATHS = ['how-to.zip', 'reminders.ics', 'chapters.vtt', 'chapters.ffmetadata', 'chapters.txt'] as const;
+const PATHS = [
+  'record.pdf',
+  'owner.pdf',
+  'how-to.zip',
+  'reminders.ics',
+  'chapters.vtt',
+  'chapters.ffmetadata',
+  'chapters.txt',
+] as const;
 
 describe('what is handed over', () => {
   it.each(PATHS)('%s is a file that no browser opens by itself, and that nothing keeps', async (path) => {
@@ -30,6 +39,30 @@ describe('what is handed over', () => {
     expect(headers['content-disposition']).not.toContain(JOB);
     expect(headers['cache-control']).toBe('no-store');
     expect(headers['x-content-type-options']).toBe('nosniff');
+  });
+
+  it('record.pdf and owner.pdf are papers of this job, the record with its photographs', async () => {
+    const record = await get(`${JOB}/record.pdf`);
+    expect(record.headers['content-type']).toBe('application/pdf');
+    const read = await readPdf(new Uint8Array(record.bytes));
+    expect(read.title).toBe('Record: Zebulonia’s bike, fades; again, at the ferry');
+    expect(read.pages.reduce((sum, { images }) => sum + images, 0)).toBe(2);
+    const owner = await readPdf(new Uint8Array((await get(`${JOB}/owner.pdf`)).bytes));
+    expect(owner.title).toBe('What was done on your motorcycle');
+    expect(owner.pages).toHaveLength(1);
+  });
+
+  it('papers are made one at a time, and who comes to a full bench is told to wait', async () => {
+    const answers = await Promise.all(Array.from({ length: 12 }, () => get(`${JOB}/owner.pdf`)));
+    const served = answers.filter(({ status }) => status === 200);
+    const told = answers.filter(({ status }) => status === 503);
+    expect(served.length).toBeGreaterThanOrEqual(4);
+    expect(served.length + told.length).toBe(12);
+    for (const { json, headers } of told) {
+      expect(json().error).toMatch(/ask again in a few seconds/);
+      expect(headers['retry-after']).toBe('5');
+    }
+    expect((await get(`${JOB}/owner.pdf`)).status).toBe(200);
   });
 
   it('how-to.zip holds of the owner what the query says', async () => {

@@ -1,5 +1,6 @@
 import { h, type JSX } from 'preact';
 import type { Block, PaperDocument, Pictured } from '../../paper/document.ts';
+import { isFigure } from '../../paper/is-figure.ts';
 import { usePicture } from './photo-strip.tsx';
 import { pictureOf } from './picture.tsx';
 import '../style/paper.css';
@@ -79,7 +80,9 @@ function Rows(props: { readonly of: Extract<Block, { kind: 'rows' }> }): JSX.Ele
             <tr key={n}>
               <th scope="row">{first}</th>
               {cells.map((cell, k) => (
-                <td key={k}>{cell}</td>
+                <td key={k} class={isFigure(cell) ? 'figure' : undefined}>
+                  {cell}
+                </td>
               ))}
             </tr>
           ))}
