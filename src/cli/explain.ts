@@ -8,9 +8,9 @@ import {
   flipSentences,
   SLIGHT,
   suspectHead,
-  troubleOf,
 } from '../verdict/explain-words.ts';
 import type { Effect, Explanation, Suspect } from '../verdict/explanation.ts';
+import { troubleOf } from '../verdict/trouble-words.ts';
 import type { Command } from './command.ts';
 import { openMachine, titleOf } from './open-machine.ts';
 import { wrap } from './table.ts';

@@ -1,8 +1,10 @@
 /** `words`: the words that readings, faults and symptoms are called by. */
+
 import { MEMBERS } from '../fault/catalogue.ts';
 import { FAULT_IDS, FAULTS } from '../fault/faults.ts';
 import { REPAIRS } from '../fault/repairs.ts';
 import { KINDS } from '../reading/catalogue.ts';
+import { howTo } from '../reading/steps.ts';
 import type { Command } from './command.ts';
 import { Refusal } from './refusal.ts';
 import { SYMPTOMS } from './symptoms.ts';
@@ -41,7 +43,7 @@ function reading(name: string, json: boolean): string {
   return [
     `${kind.id}: ${kind.title}, ${kind.minutes} min, shown in ${kind.unit === 'seen' ? 'yes or no' : kind.unit}`,
     ...states,
-    ...kind.how.map((step, n) => `  ${n + 1}. ${step}`),
+    ...howTo(kind).map((step, n) => `  ${n + 1}. ${step}`),
     '',
   ].join('\n');
 }

@@ -1,9 +1,11 @@
 /** A verdict as a page of text for people. */
+
 import { FAULTS } from '../fault/faults.ts';
 import { REPAIRS } from '../fault/repairs.ts';
 import { KINDS, SET_UP_MINUTES, SET_UP_WORDS, setUpsOf } from '../reading/catalogue.ts';
 import { describeReading } from '../reading/describe.ts';
 import { readKey, type Value } from '../reading/key.ts';
+import { howTo } from '../reading/steps.ts';
 import type { Answer, Band, Evidence, NextReading, SoundShows } from '../verdict/answer.ts';
 import { wrap } from './table.ts';
 
@@ -90,7 +92,8 @@ function next(reading: NextReading | null, sound: (key: string) => SoundShows): 
   if (key) {
     const setUps = setUpsOf(key).map((one) => `${SET_UP_WORDS[one]} (${SET_UP_MINUTES[one]} min, once)`);
     if (setUps.length > 0) lines.push(`  First ${setUps.join(' and ')}.`);
-    for (const [n, step] of (KINDS[key.kind]?.how ?? []).entries()) {
+    const kind = KINDS[key.kind];
+    for (const [n, step] of (kind ? howTo(kind) : []).entries()) {
       lines.push(wrap(`${n + 1}. ${step}`, 4));
     }
   }

@@ -16,7 +16,7 @@ export const TALL = PAPER.height - PAPER.top - PAPER.foot;
 export const TEXT = 10.5;
 /** Height of its lines, pt. */
 export const LEADING = 14;
-/** From the top of a line to its baseline, share of the size. */
+/** From the top of a line to its baseline, as a share of the size, 1. */
 export const RISE = 0.98;
 
 /** Paper is white; the rest is as in the light theme. */

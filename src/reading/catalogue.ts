@@ -1,7 +1,6 @@
 /** The catalogue of readings: what can be measured, how, in how many minutes. Minutes are common practice, no source. */
 import { type ReadingKey, readKey } from './key.ts';
 import type { Kind, SetUp, Tool } from './kinds.ts';
-import { RUN_CAUTION, STEPS } from './steps.ts';
 
 const PINS = ['a', 'b', 'c'] as const;
 const YES = ['False', 'True'] as const;
@@ -25,8 +24,6 @@ function kind(
   about: Kind['about'],
   states: Kind['states'],
 ): Kind {
-  const steps = STEPS[id];
-  if (!steps) throw new RangeError(`reading kind "${id}" has no steps`);
   return {
     id,
     title,
@@ -36,7 +33,6 @@ function kind(
     engine,
     about,
     states,
-    how: engine === 'running' ? [RUN_CAUTION, ...steps] : steps,
   };
 }
 

@@ -1,6 +1,6 @@
 /** What can hurt, said before the work that can do it. */
 import type { Kind } from './kinds.ts';
-import { BATTERY_CAUTION, RUN_CAUTION } from './steps.ts';
+import { BATTERY_CAUTION, howTo, RUN_CAUTION } from './steps.ts';
 
 const CRANKING =
   'Starter: bike upright and tied down, gearbox in neutral, ignition cut so that it cannot start, hands off wheel and chain.';
@@ -18,7 +18,7 @@ export interface Said {
 
 /** The catalogue's steps with what can hurt taken to the front, and what the state adds to it. */
 export function sayHow(kind: Kind, state: Readonly<Record<string, string>>): Said {
-  const own = kind.how.filter((line) => IS_CAUTION.has(line));
+  const own = howTo(kind).filter((line) => IS_CAUTION.has(line));
   const posts = kind.about.some((member) => member === 'battery' || /post$/.test(member));
   const cautions = [
     ...(kind.engine === 'running' && !own.includes(RUN_CAUTION) ? [RUN_CAUTION] : []),
@@ -27,6 +27,6 @@ export function sayHow(kind: Kind, state: Readonly<Record<string, string>>): Sai
     ...(posts && kind.id !== 'sg' && !own.includes(BATTERY_CAUTION) ? [BATTERY_CAUTION] : []),
     ...(state.temp === 'hot' ? [HOT] : []),
   ];
-  const steps = kind.how.filter((line) => !IS_CAUTION.has(line));
+  const steps = howTo(kind).filter((line) => !IS_CAUTION.has(line));
   return { cautions, steps: state.wiggle === 'True' ? [...steps, MOVE] : steps };
 }

@@ -35,8 +35,6 @@ export interface Kind {
   readonly minutes: number;
   readonly tool: Tool;
   readonly engine: 'off' | 'running' | 'cranking';
-  /** How to take it, step by step, cautions first. */
-  readonly how: readonly string[];
   /** Members whose health it speaks of most directly. */
   readonly about: readonly Member[];
   /** State words it takes, with the values each may have; the first is the default. */

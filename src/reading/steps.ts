@@ -1,4 +1,5 @@
 /** How each reading is taken, in the mechanic's words. Common practice; the bike's own book comes first. */
+import type { Kind } from './kinds.ts';
 
 export const RUN_CAUTION =
   'Engine running: bike secured upright, outdoors or with the exhaust led out (carbon monoxide), hands and leads clear of chain, belt and hot pipes.';
@@ -101,3 +102,10 @@ export const STEPS: Readonly<Record<string, readonly string[]>> = {
   diode: ['Engine off, regulator unplugged.', 'Diode range: red and black as said; read volts or OL.'],
   visual: ['Look, and smell, before touching. Let a hot plug cool.'],
 };
+
+/** How to take a reading, step by step, cautions first. Throws RangeError for a kind that has no steps. */
+export function howTo({ id, engine }: Pick<Kind, 'id' | 'engine'>): readonly string[] {
+  const steps = STEPS[id];
+  if (!steps) throw new RangeError(`reading kind "${id}" has no steps`);
+  return engine === 'running' ? [RUN_CAUTION, ...steps] : steps;
+}

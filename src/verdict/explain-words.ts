@@ -6,25 +6,7 @@ import { KINDS } from '../reading/catalogue.ts';
 import { describeReading } from '../reading/describe.ts';
 import { readKey, type Value } from '../reading/key.ts';
 import type { Effect, Explanation, RepairList, Suspect } from './explanation.ts';
-
-/** What a repair cures, as it goes after "with". */
-const TROUBLE: Readonly<Record<RepairId, string>> = {
-  'charge-battery': 'a battery that is only flat',
-  'replace-battery': 'a dead battery',
-  'remake-positive-post': 'a bad joint at the + post',
-  'remake-negative-post': 'a bad joint at the − post',
-  'remake-output-joint': 'a bad output joint',
-  'remake-ground': 'a bad regulator ground',
-  'remake-breaker': 'a bad breaker or fuse joint',
-  'replace-stator-plug': 'a burnt stator plug',
-  'replace-stator': 'a dead stator',
-  'replace-rotor': 'a weak rotor',
-  'replace-regulator': 'a dead regulator',
-  'remake-sense-wire': 'a bad sense wire',
-  'find-drain': 'a key-off drain',
-  'reduce-load': 'too much load',
-  'replace-output-wire': 'too thin an output wire',
-};
+import { troubleOf } from './trouble-words.ts';
 
 const SMALL = ['', '', 'twice', 'three', 'four', 'five', 'six', 'seven', 'eight', 'nine', 'ten'] as const;
 
@@ -32,11 +14,6 @@ const SMALL = ['', '', 'twice', 'three', 'four', 'five', 'six', 'seven', 'eight'
 export const SLIGHT = 1.25;
 /** Share of its effect that a reading must keep when all others are known, or the others say the same, 1. */
 const OWN = 0.25;
-
-/** What a suspect is, to go after "with": "a dead regulator". */
-export function troubleOf(repair: RepairId): string {
-  return TROUBLE[repair];
-}
 
 /** A factor from 1 up, to one figure: "twice", "five times", "40 times", "over a thousand times". */
 export function timesWords(factor: number): string {

@@ -175,7 +175,11 @@ describe('with a ride', () => {
     expect(text).toContain('town 1800 rpm 20 min low beam');
     expect(text).toContain('An estimate');
     const wrong = checkEvent({ ...told, life: { ...life, celsius: 400 } });
-    expect(wrong).toMatchObject({ ok: false, field: 'life' });
+    expect(wrong).toMatchObject({ ok: false, field: 'life.celsius' });
+    const stray = { ...life, loads: [{ name: 'lamp', watts: 20, when: ['nowhere'] }] };
+    expect(
+      textsOf(jobRecord({ events: [...events, { ...told, life: stray } as JobEvent], ...WITH })),
+    ).toContain('What was told of it cannot be ridden');
   });
 });
 

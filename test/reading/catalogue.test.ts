@@ -10,7 +10,7 @@ import { meterScatter } from '../../src/reading/noise.ts';
 import { offeredKeys } from '../../src/reading/offers.ts';
 import { probesFor } from '../../src/reading/probes.ts';
 import { chanceSeen } from '../../src/reading/seen.ts';
-import { STEPS } from '../../src/reading/steps.ts';
+import { howTo, STEPS } from '../../src/reading/steps.ts';
 
 const BUILDS = ([1, 3] as const).flatMap((phases) =>
   (['output', 'wire'] as const).flatMap((senses) =>
@@ -84,14 +84,14 @@ describe('offered readings', () => {
 
   it('say how they are taken, with a caution first wherever the engine runs or acid is about', () => {
     for (const kind of Object.values(KINDS)) {
-      expect(kind.how).toEqual(expect.arrayContaining([...STEPS[kind.id]!]));
-      expect(kind.how.length).toBeGreaterThan(0);
+      expect(howTo(kind)).toEqual(expect.arrayContaining([...STEPS[kind.id]!]));
+      expect(howTo(kind).length).toBeGreaterThan(0);
       expect(kind.minutes).toBeGreaterThan(0);
       expect(kind.about.length).toBeGreaterThan(0);
-      if (kind.engine === 'running') expect(kind.how[0]).toMatch(/carbon monoxide/);
+      if (kind.engine === 'running') expect(howTo(kind)[0]).toMatch(/carbon monoxide/);
     }
-    expect(KINDS.sg!.how[0]).toMatch(/goggles/);
-    expect(KINDS.load_test_volts!.how[0]).toMatch(/no flame/);
+    expect(howTo(KINDS.sg!)[0]).toMatch(/goggles/);
+    expect(howTo(KINDS.load_test_volts!)[0]).toMatch(/no flame/);
   });
 
   it('pay for their set-up', () => {

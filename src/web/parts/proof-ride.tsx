@@ -1,6 +1,6 @@
 import type { JSX } from 'preact';
 import { useEffect, useRef, useState } from 'preact/hooks';
-import { type RideLife, usualLife } from '../../circuit/ride-legs.ts';
+import { checkRideLife, type RideLife, usualLife } from '../../circuit/ride-legs.ts';
 import { partsOfRepairs } from '../../machine/new-parts.ts';
 import { later } from '../browser.ts';
 import { happened, job } from '../state/job.ts';
@@ -14,7 +14,9 @@ const QUIET_MS = 1500;
 /** The owner's ride, kept with the job. */
 export function ProofRide(): JSX.Element | null {
   const known = machine.value;
-  const told = job.value.life;
+  // What an earlier version let through may not hang together: then one begins anew, and the log keeps what was told.
+  const looked = checkRideLife(job.value.life);
+  const told = looked.ok ? looked.life : null;
   const [edited, setEdited] = useState<RideLife | null>(null);
   const stop = useRef<(() => void) | null>(null);
   const waiting = useRef<RideLife | null>(null);

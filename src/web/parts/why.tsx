@@ -4,16 +4,10 @@ import { MEMBER_NAMES } from '../../draw/member-names.ts';
 import { FAULTS } from '../../fault/faults.ts';
 import { REPAIRS } from '../../fault/repairs.ts';
 import { showValue } from '../../reading/say-value.ts';
-import {
-  effectWords,
-  flipSentences,
-  leansOnGuess,
-  SLIGHT,
-  timesWords,
-  troubleOf,
-} from '../../verdict/explain-words.ts';
+import { effectWords, flipSentences, leansOnGuess, SLIGHT, timesWords } from '../../verdict/explain-words.ts';
 import type { Effect, Suspect } from '../../verdict/explanation.ts';
 import { inHundred } from '../../verdict/say-chance.ts';
+import { troubleOf } from '../../verdict/trouble-words.ts';
 import { isExplained } from '../advised.ts';
 import { describeKey, kindOf } from '../keys.ts';
 import { writeRoute } from '../route.ts';

@@ -1,12 +1,13 @@
 /** The other jobs on the bike of the job on screen, from the laptop or this browser, read when somebody wants them. */
 import { computed, effect, signal } from '@preact/signals';
-import { learnedSteps } from '../../bike/learn.ts';
+import { learnedSteps, withLearned } from '../../bike/learn.ts';
 import type { JobEvent } from '../../job/event.ts';
 import { foldJob, type JobState } from '../../job/fold.ts';
 import { fetchJob, fetchJobs, readJobLines } from '../server.ts';
 import { job, jobId } from './job.ts';
 import { kept, remembered } from './kept.ts';
 import { machine } from './machine.ts';
+import { taught } from './taught.ts';
 
 /** Jobs looked into, the newest first: a bike that is opened more often has been read by then. */
 const MOST_JOBS = 12;
@@ -34,6 +35,11 @@ export const learned = computed(() => {
     state.learned ? [state.learned.steps] : [],
   );
   return learnedSteps(known.machine, taught);
+});
+
+effect(() => {
+  const steps = learned.value;
+  taught.value = (known) => withLearned(known, steps);
 });
 
 async function eventsOf(id: string): Promise<readonly JobEvent[]> {

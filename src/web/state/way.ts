@@ -1,12 +1,11 @@
 /** The way in of the job on screen: what was chosen or is proposed, and the newest plan for it, made in a worker. */
 import { computed, effect, signal } from '@preact/signals';
-import { withLearned } from '../../bike/learn.ts';
 import type { WayChoice, WayState } from '../../job/way-fold.ts';
 import { advisedLines } from '../advised.ts';
 import type { WayAsk, WayReply, WayTarget } from '../way-report.ts';
-import { learned } from './bike.ts';
 import { happened, job, jobId } from './job.ts';
 import { machine } from './machine.ts';
+import { taught } from './taught.ts';
 import { answer } from './verdict.ts';
 
 const QUARTER_MS = 15 * 60_000;
@@ -114,7 +113,7 @@ export function lookAtWay(): () => void {
     const known = machine.value;
     const id = jobId.value;
     const from = state.value;
-    const learnt = learned.value;
+    const teach = taught.value;
     if (known === null || id === null) return;
     const said = `${id} ${asking.value}`;
     asked = { id: asked.id + 1, said, from };
@@ -123,7 +122,7 @@ export function lookAtWay(): () => void {
     const start = new Date(choice.value.startsAt);
     openWorker().postMessage({
       id: asked.id,
-      machine: withLearned(known.machine, learnt),
+      machine: teach(known.machine),
       choice: choice.value,
       way: { ticks: way.ticks, troubles: way.troubles, here: way.here },
       nowMs: Math.max(now.value, Date.now()),
@@ -136,7 +135,17 @@ export function lookAtWay(): () => void {
     // Before the work has begun nothing moves with the clock.
     if (document.visibilityState === 'visible' && reply.peek()?.plan?.begun) now.value = Date.now();
   }, EVERY_MS);
+  let here = true;
+  let stopLooking: (() => void) | null = null;
+  void import('./bike.ts')
+    .then(({ lookEarlier }) => {
+      if (here) stopLooking = lookEarlier();
+    })
+    // The plan goes by the file's own minutes then, as it does until they are read.
+    .catch(() => undefined);
   return () => {
+    here = false;
+    stopLooking?.();
     stop();
     clearInterval(timer);
   };

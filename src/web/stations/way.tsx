@@ -6,7 +6,6 @@ import { Later } from '../parts/later.tsx';
 import { Press } from '../parts/press-button.tsx';
 import { WayChoices, WayTargets } from '../parts/way-choices.tsx';
 import { WayDip } from '../parts/way-dip.tsx';
-import { WayLearned } from '../parts/way-learned.tsx';
 import { WayList } from '../parts/way-list.tsx';
 import { WayOpen } from '../parts/way-open.tsx';
 import { WayPaper } from '../parts/way-paper.tsx';
@@ -19,6 +18,7 @@ import { choice, choose, lookAtWay, planning, reply } from '../state/way.ts';
 import type { WayPlan } from '../way-report.ts';
 import '../style/way.css';
 
+const openLearned = () => import('../parts/way-learned.tsx');
 const openEarlier = () => import('../parts/earlier-left.tsx');
 
 export function Way(): JSX.Element {
@@ -38,7 +38,9 @@ export function Way(): JSX.Element {
         <Fetched of={openEarlier} quiet>
           {({ EarlierLeft }) => <EarlierLeft />}
         </Fetched>
-        <WayLearned />
+        <Fetched of={openLearned} quiet>
+          {({ WayLearned }) => <WayLearned />}
+        </Fetched>
         {machine.value && <WayTargets />}
         {machine.value && !early && <WayChoices plan={plan} />}
         {got?.why && (

@@ -5,8 +5,8 @@
 import type { FaultId, RepairId } from '../../fault/catalogue.ts';
 import { FAULTS } from '../../fault/faults.ts';
 import type { Answer, FaultSet } from '../../verdict/answer.ts';
-import { troubleOf } from '../../verdict/explain-words.ts';
 import { inHundred } from '../../verdict/say-chance.ts';
+import { troubleOf } from '../../verdict/trouble-words.ts';
 import { isExplained } from '../advised.ts';
 import { chanceWord, listWords } from '../show.ts';
 
