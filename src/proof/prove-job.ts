@@ -1,25 +1,14 @@
 /** A job's proof, from its state and its machine file: what the app's worker, the command line and the papers ask. */
-import type { ChargingSpec } from '../circuit/spec.ts';
-import { type JobState, proofEvidenceOf } from '../job/fold.ts';
+import type { JobState } from '../job/fold.ts';
 import type { Machine } from '../machine/definition.ts';
-import type { AfterRepair } from '../verdict/after-repair.ts';
 import type { Evidence } from '../verdict/answer.ts';
 import { openProver, type Proof, type Prover } from '../verdict/prove.ts';
 import { type Look, looksFor } from './looks.ts';
-import { allRepairs, expectedOf, mustRead, repairedSpec } from './repaired.ts';
+import { allRepairs, repairedOf } from './repaired.ts';
 import { type Standing, standingOf } from './standing.ts';
 
 /** A band over engine speed, [rpm, low V, high V] in order of rpm. */
 export type VoltsBand = readonly (readonly [rpm: number, low: number, high: number])[];
-
-/** What the inference needs of one repaired bike. */
-export interface Repaired {
-  readonly spec: ChargingSpec;
-  readonly after: AfterRepair;
-  /** Readings taken whatever they find, by key. */
-  readonly must: readonly string[];
-  readonly evidence: Evidence;
-}
 
 export interface JobProof {
   readonly proof: Proof;
@@ -35,19 +24,6 @@ const SPEEDS = [
   [3000, '3000'],
   [5000, '5000'],
 ] as const;
-
-/** The repaired bike of a job; null while nothing was said to be repaired. */
-export function repairedOf(state: JobState, machine: Machine): Repaired | null {
-  const { made } = state.proof;
-  if (made === null) return null;
-  const repairs = allRepairs(state);
-  return {
-    spec: repairedSpec(machine, repairs),
-    after: expectedOf(made),
-    must: mustRead(repairs),
-    evidence: proofEvidenceOf(state),
-  };
-}
 
 /** Battery volts that the repaired bike should show, low beam on and the battery charged. */
 export function voltsBand(prover: Prover, evidence: Evidence): VoltsBand {

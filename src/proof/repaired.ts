@@ -9,13 +9,13 @@ import type { ChargingSpec } from '../circuit/spec.ts';
 import type { RepairId } from '../fault/catalogue.ts';
 import { FAULT_IDS } from '../fault/faults.ts';
 import { REPAIR_IDS } from '../fault/repairs.ts';
-import type { JobState } from '../job/fold.ts';
+import { type JobState, proofEvidenceOf } from '../job/fold.ts';
 import type { Made } from '../job/proof-fold.ts';
 import { chargingSpec } from '../machine/charging-spec.ts';
 import type { Machine } from '../machine/definition.ts';
 import { partsOfRepairs } from '../machine/new-parts.ts';
 import { type AfterRepair, afterRepair } from '../verdict/after-repair.ts';
-import type { FaultSet } from '../verdict/answer.ts';
+import type { Evidence, FaultSet } from '../verdict/answer.ts';
 
 /** The bike with the new parts that the repairs brought, all rounds together. */
 export function repairedSpec(machine: Machine, made: readonly string[]): ChargingSpec {
@@ -70,4 +70,26 @@ export function doneSteps(state: JobState): ReadonlySet<string> {
  */
 export function mustRead(repairs: readonly string[]): readonly string[] {
   return repairs.includes('replace-stator') ? ['ohms_case pin=a temp=cold'] : [];
+}
+
+/** What the inference needs of one repaired bike. */
+export interface Repaired {
+  readonly spec: ChargingSpec;
+  readonly after: AfterRepair;
+  /** Readings taken whatever they find, by key. */
+  readonly must: readonly string[];
+  readonly evidence: Evidence;
+}
+
+/** The repaired bike of a job; null while nothing was said to be repaired. */
+export function repairedOf(state: JobState, machine: Machine): Repaired | null {
+  const { made } = state.proof;
+  if (made === null) return null;
+  const repairs = allRepairs(state);
+  return {
+    spec: repairedSpec(machine, repairs),
+    after: expectedOf(made),
+    must: mustRead(repairs),
+    evidence: proofEvidenceOf(state),
+  };
 }

@@ -2,7 +2,7 @@
 import { FAULTS } from '../fault/faults.ts';
 import { REPAIRS } from '../fault/repairs.ts';
 import type { ProofState } from '../job/proof-fold.ts';
-import { PROVEN } from '../verdict/proof-plan.ts';
+import { PROVEN } from '../verdict/after-repair.ts';
 import type { Left, Proof } from '../verdict/prove.ts';
 import { inHundred } from '../verdict/say-chance.ts';
 import type { Look, LookId } from './looks.ts';

@@ -9,6 +9,7 @@ import type { FaultId } from '../fault/catalogue.ts';
 import { normalBelow } from '../numbers/normal.ts';
 import { checkKey, completeKey, KINDS, SET_UP_MINUTES, setUpsOf } from '../reading/catalogue.ts';
 import { type ReadingKey, writeKey } from '../reading/key.ts';
+import { PROVEN } from './after-repair.ts';
 import type { Band, Evidence } from './answer.ts';
 import { askedOf } from './asked.ts';
 import { allowed, paidSetUps } from './choose.ts';
@@ -37,11 +38,6 @@ const BEYOND = 2.58;
 const BAND = 1.96;
 /** Share of the chance that a fault would show from which a reading is said to show it, 0–1. */
 const SAID = 0.5;
-/**
- * Chance of a fault left at which a bike is called proven, 0–1 (guess: the twentieth part, as elsewhere in this house).
- * While more than that would pass the plan unseen, it goes on though a comeback would cost less.
- */
-export const PROVEN = 0.05;
 /** What a reading must find at least to be taken for that alone, 0–1. */
 const TELLS = 0.01;
 /** Readings in a plan at the most. */

@@ -1,5 +1,6 @@
 /** The wire between the station Proof and its worker: one question on its way, the newest behind it. */
-import type { Repaired, VoltsBand } from '../proof/prove-job.ts';
+import type { VoltsBand } from '../proof/prove-job.ts';
+import type { Repaired } from '../proof/repaired.ts';
 import type { SoundShows } from '../verdict/answer.ts';
 import type { Proof } from '../verdict/prove.ts';
 

@@ -1,5 +1,7 @@
 /** What was typed into a sum, kept in this tab: a reload, or a look at something else, loses nothing. */
-import type { Sum, Texts } from '../sum/sum.ts';
+
+import type { SumHead } from '../sum/heads.ts';
+import type { Texts } from '../sum/sum.ts';
 
 export interface Shelf {
   readonly getItem: (key: string) => string | null;
@@ -7,17 +9,17 @@ export interface Shelf {
   readonly removeItem: (key: string) => void;
 }
 
-const keyOf = (sum: Sum): string => `sum ${sum.id}`;
+const keyOf = (sum: SumHead): string => `sum ${sum.id}`;
 /** Longest text of one field, characters: a row of sixty readings or a dozen wrenches is shorter. */
 export const MOST_TEXT = 1200;
 
 /** Texts the sum starts with where nothing was typed. */
-export function initialTexts(sum: Sum): Texts {
+export function initialTexts(sum: SumHead): Texts {
   return Object.fromEntries(sum.fields.map(({ id, initial }) => [id, initial]));
 }
 
 /** Texts typed before; what is no text of a field of this sum is passed over. */
-export function keptTexts(sum: Sum, shelf: Shelf): Texts {
+export function keptTexts(sum: SumHead, shelf: Shelf): Texts {
   const texts: Record<string, string> = { ...initialTexts(sum) };
   try {
     const kept: unknown = JSON.parse(shelf.getItem(keyOf(sum)) ?? '{}');
@@ -31,7 +33,7 @@ export function keptTexts(sum: Sum, shelf: Shelf): Texts {
 }
 
 /** Keeps them; a tab that may keep nothing goes on without. */
-export function keepTexts(sum: Sum, texts: Texts, shelf: Shelf): void {
+export function keepTexts(sum: SumHead, texts: Texts, shelf: Shelf): void {
   try {
     shelf.setItem(keyOf(sum), JSON.stringify(texts));
   } catch {
@@ -39,7 +41,7 @@ export function keepTexts(sum: Sum, texts: Texts, shelf: Shelf): void {
   }
 }
 
-export function dropTexts(sum: Sum, shelf: Shelf): void {
+export function dropTexts(sum: SumHead, shelf: Shelf): void {
   try {
     shelf.removeItem(keyOf(sum));
   } catch {
@@ -48,6 +50,6 @@ export function dropTexts(sum: Sum, shelf: Shelf): void {
 }
 
 /** Whether any field differs from how the sum starts. */
-export function touched(sum: Sum, texts: Texts): boolean {
+export function touched(sum: SumHead, texts: Texts): boolean {
   return sum.fields.some(({ id, initial }) => (texts[id] ?? '') !== initial);
 }

@@ -3,9 +3,9 @@ import { describe, expect, it } from 'vitest';
 import { openNamed } from '../../src/cases/draw-stream.ts';
 import { drawBike } from '../../src/cases/drawn-bike.ts';
 import type { FaultId } from '../../src/fault/catalogue.ts';
-import { afterRepair, logPriorLeft, NOT_TAKEN } from '../../src/verdict/after-repair.ts';
+import { afterRepair, logPriorLeft, NOT_TAKEN, PROVEN } from '../../src/verdict/after-repair.ts';
 import type { Evidence } from '../../src/verdict/answer.ts';
-import { ALWAYS, PROVEN } from '../../src/verdict/proof-plan.ts';
+import { ALWAYS } from '../../src/verdict/proof-plan.ts';
 import { openProver, type Proof, type Prover } from '../../src/verdict/prove.ts';
 import { instance, REFERENCE } from '../fault/three-machines.ts';
 

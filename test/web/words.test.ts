@@ -4,6 +4,7 @@ import { KINDS } from '../../src/reading/catalogue.ts';
 import { sayHow } from '../../src/reading/cautions.ts';
 import { offeredKeys } from '../../src/reading/offers.ts';
 import { showFigure, showValue } from '../../src/reading/say-value.ts';
+import { howTo } from '../../src/reading/steps.ts';
 import { inHundred } from '../../src/verdict/say-chance.ts';
 import { chooseKey, completeText, offerFor, sameReading, withState } from '../../src/web/keys.ts';
 import { checkSane } from '../../src/web/sane.ts';
@@ -143,7 +144,7 @@ describe('cautions', () => {
       const { cautions, steps } = sayHow(kind, {});
       const all = [...cautions, ...steps];
       expect(new Set(all).size).toBe(all.length);
-      for (const line of kind.how) expect(all).toContain(line);
+      for (const line of howTo(kind)) expect(all).toContain(line);
     }
   });
 });

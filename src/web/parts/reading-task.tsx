@@ -3,12 +3,14 @@ import { useEffect, useRef } from 'preact/hooks';
 import { describeKey } from '../keys.ts';
 import { chosen, pickAbout, picking, proposed, takeReading } from '../state/taking.ts';
 import { EntryPad } from './entry-pad.tsx';
+import { Fetched } from './fetched-page.tsx';
 import { Effort, HowTo } from './how-to.tsx';
 import { Later } from './later.tsx';
 import { LoopFigure } from './loop-figure.tsx';
-import { Picker } from './picker.tsx';
 import { Press } from './press-button.tsx';
 import { States } from './states.tsx';
+
+const openPicker = () => import('./picker.tsx');
 
 function scrollTo(id: string): void {
   document.getElementById(id)?.scrollIntoView({ block: 'start' });
@@ -84,7 +86,7 @@ export function List(): JSX.Element {
   }, [open]);
   return (
     <div id="picker" ref={list} hidden={open === null}>
-      {open && <Picker about={open.about} />}
+      {open && <Fetched of={openPicker}>{({ Picker }) => <Picker about={open.about} />}</Fetched>}
     </div>
   );
 }

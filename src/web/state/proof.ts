@@ -2,8 +2,8 @@
 import { batch, computed, effect } from '@preact/signals';
 import type { EventBody } from '../../job/event.ts';
 import { looksFor } from '../../proof/looks.ts';
-import { type JobProof, repairedOf } from '../../proof/prove-job.ts';
-import { allRepairs, leftAfter } from '../../proof/repaired.ts';
+import type { JobProof } from '../../proof/prove-job.ts';
+import { allRepairs, leftAfter, repairedOf } from '../../proof/repaired.ts';
 import { standingOf } from '../../proof/standing.ts';
 import type { FaultSet } from '../../verdict/answer.ts';
 import type { Question, Reply } from '../prove.ts';

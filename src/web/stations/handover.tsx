@@ -1,12 +1,13 @@
 import type { JSX } from 'preact';
 import { inHundred } from '../../verdict/say-chance.ts';
-import { HandoverCost } from '../parts/handover-cost.tsx';
-import { HandoverFilm, HandoverReminders } from '../parts/handover-files.tsx';
-import { HandoverHistory } from '../parts/handover-history.tsx';
-import { Later } from '../parts/later.tsx';
+import { Fetched } from '../parts/fetched-page.tsx';
 import { writeRoute } from '../route.ts';
 import { job, jobId } from '../state/job.ts';
 import '../style/handover.css';
+
+const openFiles = () => import('../parts/handover-files.tsx');
+const openCost = () => import('../parts/handover-cost.tsx');
+const openHistory = () => import('../parts/handover-history.tsx');
 
 function Proved(): JSX.Element {
   const { said, made } = job.value.proof;
@@ -60,10 +61,20 @@ export function Handover(): JSX.Element {
           </a>
         </p>
       </section>
-      <Later>{() => <HandoverReminders />}</Later>
-      <Later>{() => <HandoverFilm />}</Later>
-      <Later>{() => <HandoverCost />}</Later>
-      <Later>{() => <HandoverHistory />}</Later>
+      <Fetched of={openFiles}>
+        {({ HandoverReminders, HandoverFilm }) => (
+          <>
+            <HandoverReminders />
+            <HandoverFilm />
+          </>
+        )}
+      </Fetched>
+      <Fetched of={openCost} quiet>
+        {({ HandoverCost }) => <HandoverCost />}
+      </Fetched>
+      <Fetched of={openHistory} quiet>
+        {({ HandoverHistory }) => <HandoverHistory />}
+      </Fetched>
     </div>
   );
 }

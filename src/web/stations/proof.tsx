@@ -10,9 +10,6 @@ import { Fetched } from '../parts/fetched-page.tsx';
 import { Fold } from '../parts/fold.tsx';
 import { Later } from '../parts/later.tsx';
 import { Press } from '../parts/press-button.tsx';
-import { ProofChart } from '../parts/proof-chart.tsx';
-import { ProofLooks } from '../parts/proof-looks.tsx';
-import { ProofRepairs } from '../parts/proof-repairs.tsx';
 import { Hand, List, Picture, Task } from '../parts/reading-task.tsx';
 import { TakenList } from '../parts/taken-list.tsx';
 import { countWords, listWords, showTime, small } from '../show.ts';
@@ -23,6 +20,9 @@ import { proof, proofFailure, proofThinking } from '../state/side.ts';
 import { openReading, picking, unknownKey } from '../state/taking.ts';
 import '../style/proof.css';
 
+const openLooks = () => import('../parts/proof-looks.tsx');
+const openRepairs = () => import('../parts/proof-repairs.tsx');
+const openChart = () => import('../parts/proof-chart.tsx');
 const openRide = () => import('../parts/proof-ride.tsx');
 
 const MARKS = {
@@ -233,7 +233,7 @@ export function ProofStation(): JSX.Element {
         <p class="step">
           What was repaired? From here on the repaired bike is read, apart from what it was before.
         </p>
-        <ProofRepairs />
+        <Fetched of={openRepairs}>{({ ProofRepairs }) => <ProofRepairs />}</Fetched>
       </div>
     );
   return (
@@ -246,12 +246,18 @@ export function ProofStation(): JSX.Element {
       <Doubts />
       <Reading />
       <Later>{() => <Plan />}</Later>
-      <Later>{() => <ProofLooks />}</Later>
-      <Later>{() => <ProofChart />}</Later>
+      <Fetched of={openLooks} quiet>
+        {({ ProofLooks }) => <ProofLooks />}
+      </Fetched>
+      <Fetched of={openChart} quiet>
+        {({ ProofChart }) => <ProofChart />}
+      </Fetched>
       <Fold head="Will it stay charged in this owner’s life?">
         {() => <Fetched of={openRide}>{({ ProofRide }) => <ProofRide />}</Fetched>}
       </Fold>
-      <Fold head="It was repaired once more">{() => <ProofRepairs />}</Fold>
+      <Fold head="It was repaired once more">
+        {() => <Fetched of={openRepairs}>{({ ProofRepairs }) => <ProofRepairs />}</Fetched>}
+      </Fold>
     </div>
   );
 }

@@ -1,33 +1,15 @@
 import type { JSX } from 'preact';
-import { useEffect, useMemo } from 'preact/hooks';
-import { ownerSheet } from '../../paper/owner-sheet.ts';
-import { jobRecord } from '../../paper/record.ts';
-import { PaperPage } from '../parts/paper-document.tsx';
+import { Fetched } from '../parts/fetched-page.tsx';
 import { Press } from '../parts/press-button.tsx';
 import { writeRoute } from '../route.ts';
-import { jobId, logged } from '../state/job.ts';
-import { machine } from '../state/machine.ts';
-import { jobProof, lookAtProof } from '../state/proof.ts';
+import { jobId } from '../state/job.ts';
+
+const openPaper = () => import('../parts/job-paper.tsx');
 
 /** The record, or the page for the owner: read here, printed from here, or kept as the laptop makes it. */
 function Paper(props: { readonly kind: 'record' | 'owner' }): JSX.Element {
   const { kind } = props;
-  useEffect(lookAtProof, []);
-  const proved = jobProof.value;
-  const [events, file, job] = [logged.value, machine.value?.machine ?? null, jobId.value ?? ''];
-  const document = useMemo(() => {
-    const make = kind === 'record' ? jobRecord : ownerSheet;
-    const at = new Date();
-    // A picture that is not in this browser may still come from the laptop: its place says what became of it.
-    return make({
-      events,
-      machine: file,
-      here: () => true,
-      proved,
-      at: at.toISOString(),
-      east: -at.getTimezoneOffset(),
-    });
-  }, [kind, events, file, proved]);
+  const job = jobId.value ?? '';
   const other = kind === 'record' ? 'owner' : 'record';
   return (
     <div class="stack wide">
@@ -43,7 +25,7 @@ function Paper(props: { readonly kind: 'record' | 'owner' }): JSX.Element {
           Back to the handover
         </a>
       </div>
-      <PaperPage of={document} />
+      <Fetched of={openPaper}>{({ JobPaper }) => <JobPaper kind={kind} />}</Fetched>
     </div>
   );
 }

@@ -2,8 +2,8 @@
 import type { JSX } from 'preact';
 import { useEffect, useRef, useState } from 'preact/hooks';
 import type { SvgNode } from '../../draw/svg.ts';
-import { SUMS } from '../../sum/catalogue.ts';
-import { BOOK_WINS, type Field, type Reckoned, type Refused, type Sum, type Texts } from '../../sum/sum.ts';
+import { SUM_HEADS, type SumHead } from '../../sum/heads.ts';
+import { BOOK_WINS, type Field, type Reckoned, type Refused, type Texts } from '../../sum/sum.ts';
 import { Fig } from '../parts/fig.tsx';
 import { pictureOf } from '../parts/picture.tsx';
 import { Press } from '../parts/press-button.tsx';
@@ -20,7 +20,7 @@ export function Sums(): JSX.Element {
       <h1 tabIndex={-1}>Sums</h1>
       <p>What is worked out here belongs to no job and is written into none.</p>
       <ul class="job-list">
-        {SUMS.map(({ id, words, about }) => (
+        {SUM_HEADS.map(({ id, words, about }) => (
           <li key={id}>
             <a class="link plain" href={writeRoute({ at: 'sum', sum: id })}>
               <span>
@@ -40,7 +40,7 @@ export function Sums(): JSX.Element {
 
 /** One sum. */
 export function SumPage(props: { readonly id: string }): JSX.Element {
-  const sum = SUMS.find(({ id }) => id === props.id);
+  const sum = SUM_HEADS.find(({ id }) => id === props.id);
   if (sum) return <Worked key={sum.id} sum={sum} />;
   return (
     <div class="stack">
@@ -59,7 +59,7 @@ interface Shown {
 }
 
 /** Asks the worker for the newest texts; answers to older ones are dropped. */
-function useReckoned(sum: Sum, texts: Texts): Shown | null {
+function useReckoned(sum: SumHead, texts: Texts): Shown | null {
   const [shown, show] = useState<Shown | null>(null);
   const worker = useRef<Worker | null>(null);
   const asked = useRef(0);
@@ -83,7 +83,7 @@ function useReckoned(sum: Sum, texts: Texts): Shown | null {
   return shown;
 }
 
-function Worked({ sum }: { readonly sum: Sum }): JSX.Element {
+function Worked({ sum }: { readonly sum: SumHead }): JSX.Element {
   const [texts, setTexts] = useState<Texts>(() => keptTexts(sum, sessionStorage));
   const shown = useReckoned(sum, texts);
   const enter = (id: string, text: string): void => {
