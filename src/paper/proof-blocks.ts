@@ -16,10 +16,12 @@ import { sayWhen } from './wall-time.ts';
 
 const STANDS = { proven: 'Proven', open: 'Not proven yet', 'not-proven': 'Not proven' } as const;
 
+const NOTHING_READ = 'Not proved: nothing was read after the repair.';
+
 /** `proved` is what was worked out of it; null where the machine file is not here or nothing was repaired. */
 export function proofBlocks(state: JobState, proved: JobProof | null, east: number): readonly Block[] {
   const { made, before, readings, withdrawn, looks, said } = state.proof;
-  if (made === null) return [words('Not proved: nothing was read after the repair.')];
+  if (made === null) return [words(NOTHING_READ)];
   const held = new Map(proved?.proof.held.map((one) => [one.key, one]));
   const chart = proved
     ? provedVolts({ before: state.readings, after: readings, band: proved.volts, shape: 'wide' })
@@ -54,7 +56,7 @@ export function proofBlocks(state: JobState, proved: JobProof | null, east: numb
         ]
       : []),
     ...(readings.length === 0
-      ? [words('Nothing was read after the repair.')]
+      ? [words(NOTHING_READ)]
       : [
           {
             kind: 'rows' as const,

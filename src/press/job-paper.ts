@@ -46,7 +46,8 @@ export async function paperPdf(kind: PaperKind, content: PaperContent): Promise<
   }
   const here = (photo: string): boolean => pictures.has(photo);
   const file = machineOf(machine);
-  const proved = file && proveJob(foldJob(events), file);
+  // The owner's page tells what was said of the proof and no figure of it: the work is saved there.
+  const proved = kind === 'record' && file ? proveJob(foldJob(events), file) : null;
   const document = PAPERS[kind]({ events, machine: file, here, proved, at, east });
   return {
     bytes: await pdfOf(document, (photo) => pictures.get(photo) ?? null),

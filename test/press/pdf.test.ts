@@ -1,11 +1,12 @@
 /** Papers as PDF, read back by another program (pdf.js): tags, order, faces, pictures; the same bytes at every call. */
 import { describe, expect, it } from 'vitest';
 import { demoJob } from '../../src/job/demo.ts';
+import { checkPhoto } from '../../src/job/photo-file.ts';
 import type { Block, PaperDocument } from '../../src/paper/document.ts';
 import { machineOf } from '../../src/press/how-to-pack.ts';
 import { paperPdf } from '../../src/press/job-paper.ts';
 import { pdfOf } from '../../src/press/pdf.ts';
-import { sumOf } from '../job/pictures.ts';
+import { picture, sumOf } from '../job/pictures.ts';
 import { machineText } from '../paper/filmed-job.ts';
 import { recordedJob, TAKEN } from '../paper/recorded-job.ts';
 import { readPdf, tagsOf } from './read-pdf.ts';
@@ -28,6 +29,13 @@ const paper = (blocks: readonly Block[], title = 'A paper'): PaperDocument => ({
   blocks,
 });
 const none = (): null => null;
+
+/** A picture as heavy as one of a phone: empty JFIF segments before what is seen. */
+function heavy(jpeg: Uint8Array): Uint8Array {
+  const filler = new Uint8Array(60_002);
+  filler.set([0xff, 0xe0, 60_000 >> 8, 60_000 & 255]);
+  return Buffer.concat([jpeg.subarray(0, 2), ...Array.from({ length: 10 }, () => filler), jpeg.subarray(2)]);
+}
 
 describe('a paper as PDF', () => {
   it('has title, language, marks, outline, and all its faces in it', async () => {
@@ -102,6 +110,20 @@ describe('a paper as PDF', () => {
   it('makes the same bytes of the same paper', async () => {
     for (const kind of ['record', 'owner'] as const)
       expect(Buffer.from((await made(kind)).bytes).equals(Buffer.from((await made(kind)).bytes))).toBe(true);
+  });
+
+  it('twenty photographs of 600 kB take at most 3 s', async () => {
+    const twenty = Array.from({ length: 20 }, (_, n) => heavy(picture(200 + n)));
+    for (const photo of twenty) expect(checkPhoto(photo)).toMatchObject({ ok: true });
+    const shots: Block = {
+      kind: 'photos',
+      photos: twenty.map((_, n) => ({ photo: String(n), about: `Picture ${n}` })),
+    };
+    const begun = performance.now();
+    const bytes = await pdfOf(paper([shots]), (photo) => twenty[Number(photo)]!);
+    expect(performance.now() - begun).toBeLessThan(3000);
+    expect(bytes.length).toBeGreaterThan(20 * 600_000);
+    expect((await readPdf(bytes)).pages.reduce((sum, { images }) => sum + images, 0)).toBe(20);
   });
 
   it('the page for the owner is one page', async () => {
