@@ -162,6 +162,8 @@ export function layPlan(
     at: now.at,
     project,
     order,
+    gone: gone !== null && gone > 0 ? gone : null,
+    stuck,
   };
 }
 

@@ -116,6 +116,10 @@ export interface Plan {
   readonly project: Project;
   /** Ids of the steps in the order of the project's tasks 1 …. */
   readonly order: readonly string[];
+  /** When one of two people leaves, min from `at`; null where nobody does, or is gone already. */
+  readonly gone: number | null;
+  /** What was known to be seized when the plan was made. */
+  readonly stuck: readonly Stuck[];
 }
 
 /** Why there is no plan. `names` are the ids or facts that the sentence speaks of. */

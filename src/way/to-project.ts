@@ -52,15 +52,16 @@ export function toProject({ pieces, lags }: Pieces, request: PlanRequest): Proje
   const index = new Map(pieces.map((p, i) => [p.id, i + 1]));
   const taskOf = (id: string | null) => (id === null ? 0 : index.get(id)!);
   const most = new Map<string, StartLag>();
-  const add = (from: number, to: number, least: number) => {
-    const key = `${from} ${to}`;
+  // One from the start and one from the end may both stand: which binds is known when the times are drawn.
+  const add = (from: number, to: number, least: number, fromEnd = false) => {
+    const key = `${from} ${to} ${fromEnd}`;
     const old = most.get(key);
-    if (!old || old.least < least) most.set(key, { from, to, least });
+    if (!old || old.least < least) most.set(key, { from, to, least, fromEnd });
   };
   pieces.forEach((_, i) => {
     add(0, i + 1, 0);
   });
-  for (const { from, to, least } of lags) add(taskOf(from), taskOf(to), least);
+  for (const { from, to, least, fromEnd } of lags) add(taskOf(from), taskOf(to), least, fromEnd);
   const late = new Map((request.arrivals ?? []).map((a) => [a.supply, a.at - at]));
   const { engine } = request;
   pieces.forEach(({ step, running }, i) => {

@@ -22,7 +22,7 @@ for (let seed = 0; seed < 24; seed++) {
   const { p90 } = runClock(project, found.starts, uncertain, { seed });
   times.push(performance.now() - start);
   const before = performance.now();
-  const ends = otherEnds(project, found.starts, uncertain, 500, seed + 9, 0.12, 0.5);
+  const ends = otherEnds(project, found.starts, uncertain, 500, seed + 9, { pace: 0.12, correlation: 0.5 });
   theirs += (performance.now() - before) * 20;
   covered += ends.filter((end) => end <= p90).length;
   others += ends.length;
