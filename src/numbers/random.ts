@@ -15,7 +15,7 @@ export function openStream(seed: number): Stream {
   };
 }
 
-/** Fills a list with the numbers that a stream from this seed gives; returns the seed of those that follow. */
+/** Fills a list with the numbers in [0, 1) that a stream from this seed gives; the seed of those that follow, dimensionless. */
 export function fillUniform(into: Float64Array, seed: number): number {
   // The same steps written out: a call for each number takes more than twice as long.
   let state = seed | 0;

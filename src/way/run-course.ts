@@ -49,7 +49,7 @@ export function runCourse(
     Int32Array.from(windows, ({ to }) => to),
     Uint8Array.from(windows, ({ fromEnd }) => Number(fromEnd)),
   ];
-  const room = Float64Array.from(windows, (window) => window.room + HAIR);
+  const room = Float64Array.from(windows, (each) => each.room + HAIR);
   for (let run = 0; run < runs; run++) {
     const slow = slowness[run]!;
     units.fill(0);
