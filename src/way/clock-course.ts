@@ -3,6 +3,7 @@
  * waits for, what it holds and what must fit before the night, in flat lists. An object a wait and a closure a task
  * took three times as long.
  */
+import { neededWaits, type Wait } from './needed-waits.ts';
 import type { Project, StartLag } from './project.ts';
 
 /** An upper bound between two starts. */
@@ -41,15 +42,13 @@ export interface Course {
 export function courseOf(project: Project, starts: readonly number[]): Course {
   const { tasks, lags, capacity } = project;
   const order = orderOf(starts, lags);
-  const waits: { readonly from: number; readonly fromEnd: boolean; readonly gap: number }[][] = tasks.map(
-    () => [],
-  );
+  const all: Wait[] = [];
   const windows: ClockWindow[] = [];
   lags.forEach((each, lag) => {
     const { from, to, least } = each;
     if (least >= 0) {
       const fromEnd = countsFromEnd(each, tasks[from]!.duration);
-      waits[to]!.push({ from, fromEnd, gap: fromEnd ? least - tasks[from]!.duration : least });
+      all.push({ from, to, fromEnd, gap: fromEnd ? least - tasks[from]!.duration : least });
     } else {
       // start(from) ≤ start(to) + (−least): `from` is the later step, `to` the one that opened the window.
       const fromEnd = countsFromEnd(each, tasks[to]!.duration);
@@ -57,6 +56,8 @@ export function courseOf(project: Project, starts: readonly number[]): Course {
       windows.push({ lag, from: to, to: from, fromEnd, room });
     }
   });
+  const waits: Wait[][] = tasks.map(() => []);
+  for (const wait of neededWaits(order, all)) waits[wait.to]!.push(wait);
   const waited = order.map((task) => waits[task]!);
   const uses = order.map((task) => {
     const { demand, duration } = tasks[task]!;

@@ -59,8 +59,8 @@ export interface PlanRequest {
   readonly ways?: number;
 }
 
-/** Lays a project out in time. */
-export type Scheduler = (project: Project) => Schedule;
+/** Lays a project out in time; `below`: only what ends before this is asked for, min. */
+export type Scheduler = (project: Project, below?: number) => Schedule;
 
 export type Phase = 'in' | 'bottom' | 'out' | 'closing';
 

@@ -1,9 +1,9 @@
 /** When to begin for a ride at an hour, in words. */
 import type { PlanRefusal } from './plan-shape.ts';
 import { sayMinutes, sayTime, type WallStart } from './plan-words.ts';
-import type { StartBy } from './start-by.ts';
+import type { LatestStart, StartBy } from './start-by.ts';
 
-/** Chances a start is told for: even, and nine in ten. */
+/** Chances a start is told for and `sayStart` speaks of: even, and nine in ten. */
 export const START_CHANCES: readonly number[] = [0.5, 0.9];
 
 export interface StartOf {
@@ -13,37 +13,46 @@ export interface StartOf {
   readonly now: number;
 }
 
-/** "one time in two", "nine times in ten". */
-export function sayOften(chance: number): string {
-  if (chance === 0.5) return 'one time in two';
-  return chance === 0.9 ? 'nine times in ten' : `${Math.round(100 * chance)} times in 100`;
-}
-
 const inHundred = (kept: number) => {
   // Rounding must not make a promise of what is none.
   const times = Math.round(100 * kept);
   return `${kept < 1 ? Math.min(99, times) : times} times in 100`;
 };
 
-/** A line for each chance: the latest start, or by how much it is missed. */
-export function sayStart(found: StartBy | PlanRefusal, of: StartOf, wall: WallStart): string[] {
+/**
+ * One sentence: the latest start that keeps the hour nine times in ten, and that for an even chance; or by how much it
+ * is missed.
+ */
+export function sayStart(found: StartBy | PlanRefusal, of: StartOf, wall: WallStart): string {
   const who = of.people === 1 ? 'one person' : 'two people';
-  if (!found.ok) return [`With ${who} there is no plan: ${found.says}`];
+  if (!found.ok) return `With ${who} there is no plan: ${found.says}`;
   const ride = sayTime(of.deadline, wall);
-  if (of.deadline <= of.now) return [`${ride} is past already.`];
+  if (of.deadline <= of.now) return `${ride} is past already.`;
   const { fromNow } = found;
-  if (found.latest.length === 0) {
-    const late = fromNow.rides.map((at, i) => `${sayTime(at, wall)} ${sayOften(START_CHANCES[i]!)}`);
-    return [
-      `Gone on with now, with ${who}, a ride at ${ride} is kept ${inHundred(fromNow.kept)}: it can be ridden at ${late.join(', ')}${sayMiss(fromNow.rides.at(-1)! - of.deadline)}.`,
-    ];
-  }
-  return found.latest.map(({ chance, start, kept }, i) => {
-    const at = fromNow.rides[i]!;
-    return start === null
-      ? `With ${who} a ride at ${ride} can no longer be kept ${sayOften(chance)}: begun now it can be ridden at ${sayTime(at, wall)}${sayMiss(at - of.deadline)}.`
-      : `For a ride at ${ride} start by ${sayTime(start, wall)} with ${who} (kept ${inHundred(kept)}, ${sayMinutes(of.deadline - start)} before).`;
-  });
+  const [evenAt, sureAt] = fromNow.rides as [number, number];
+  const rides = `it can be ridden at ${sayTime(evenAt, wall)} one time in two, at ${sayTime(sureAt, wall)} nine times in ten`;
+  if (found.latest.length === 0)
+    return `Gone on with now, with ${who}, a ride at ${ride} is kept ${inHundred(fromNow.kept)}: ${rides}${sayMiss(sureAt - of.deadline)}.`;
+  const [even, sure] = found.latest as [LatestStart, LatestStart];
+  if (even.start === null)
+    return `With ${who} a ride at ${ride} is kept only ${inHundred(fromNow.kept)}, even begun now: ${rides}${sayMiss(sureAt - of.deadline)}.`;
+  if (sure.start === null)
+    return `With ${who} start by ${sayTime(even.start, wall)} to ride at ${ride}, and it is an even chance (kept ${inHundred(even.kept)}); nine times in ten can no longer be had: begun now that is ${sayTime(sureAt, wall)}${sayMiss(sureAt - of.deadline)}.`;
+  const later =
+    even.start === sure.start
+      ? ''
+      : `; begun as late as ${sayTime(even.start, wall)} it is an even chance (kept ${inHundred(even.kept)})`;
+  return `With ${who} start by ${sayTime(sure.start, wall)} to ride at ${ride}, ${sayMinutes(of.deadline - sure.start)} before: kept ${inHundred(sure.kept)}${sayRest(sure.kept)}${later}.`;
+}
+
+/** What a promise of nine in ten leaves. */
+function sayRest(kept: number): string {
+  const late = Math.round(100 * (1 - kept));
+  return kept === 1
+    ? ''
+    : late < 1
+      ? ', less than one run in 100 still comes late'
+      : `, ${late} in 100 still come late`;
 }
 
 function sayMiss(late: number): string {

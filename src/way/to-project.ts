@@ -107,9 +107,17 @@ export function nameOf({ step, action }: Piece): string {
 /** Tries that move the end no further than was found; after them it is doubled, count. */
 const EXACT = 8;
 
-/** Lays out a project whose helper leaves `gone` min from now; `gone` null: nobody leaves. */
-export function layOut(project: Project, gone: number | null, schedule: Scheduler): Schedule {
-  const first = schedule(project);
+/**
+ * Lays out a project whose helper leaves `gone` min from now; `gone` null: nobody leaves. Not laid out where even with
+ * the helper to the end nothing ends before `below`, min.
+ */
+export function layOut(
+  project: Project,
+  gone: number | null,
+  schedule: Scheduler,
+  below = Number.POSITIVE_INFINITY,
+): Schedule {
+  const first = schedule(project, below);
   if (gone === null || gone <= 0 || !first.ok) return first;
   const { tasks, lags, capacity } = project;
   let end = first.makespan;

@@ -93,13 +93,9 @@ describe('when must I begin', () => {
     if (!made.ok) throw new Error(made.says);
     const { p50, p90 } = planClock(made.least, work);
     expect(fromNow.rides).toEqual([p50, p90]);
-    const [even, sure] = sayStart(
-      startBy(request, { ...ask, deadline }),
-      { people: 1, deadline, now: 0 },
-      1080,
+    expect(sayStart(startBy(request, { ...ask, deadline }), { people: 1, deadline, now: 0 }, 1080)).toMatch(
+      /^With one person a ride at 04:00 on day 2 is kept only 0 times in 100, even begun now: it can be ridden at .* nine times in ten, .* too late\.$/,
     );
-    expect(even).toMatch(/^With one person a ride at 04:00 on day 2 can no longer be kept one time in two: /);
-    expect(sure).toMatch(/ begun now it can be ridden at \d\d:\d\d on day 2, .* too late\.$/);
   });
 
   it('is now, where only now does; and never before now', () => {
@@ -122,19 +118,42 @@ describe('when must I begin', () => {
     const answer = found(begun, { now: 5 });
     expect(answer.latest).toEqual([]);
     expect(answer.fromNow.kept).toBe(1);
-    const [line] = sayStart(answer, { people: 1, deadline: ask.deadline, now: 5 }, 1080);
+    const line = sayStart(answer, { people: 1, deadline: ask.deadline, now: 5 }, 1080);
     expect(line).toMatch(
       /^Gone on with now, with one person, a ride at 09:00 on day 3 is kept 100 times in 100/,
     );
   });
 
+  it('is told in one sentence: when to begin, for how sure a ride, and how often it still comes late', () => {
+    const of = { people: 2, deadline: ask.deadline, now: 0 } as const;
+    const wall = { startsAt: 1080, weekday: 4 };
+    const start = (at: number | null, kept: number, chance: number) => ({ start: at, kept, chance });
+    const say = (even: number | null, sure: number | null) =>
+      sayStart(
+        {
+          ok: true,
+          latest: [start(even, 0.62, 0.5), start(sure, 0.904, 0.9)],
+          fromNow: { kept: 0.7, rides: [2300, 2400] },
+        },
+        of,
+        wall,
+      );
+    expect(say(1410, 1380)).toBe(
+      'With two people start by Fri 17:00 to ride at Sat 09:00, 16 h before: kept 90 times in 100, 10 in 100 still come late; begun as late as Fri 17:30 it is an even chance (kept 62 times in 100).',
+    );
+    expect(say(1380, 1380)).toMatch(/10 in 100 still come late\.$/);
+    expect(say(1380, null)).toMatch(
+      /^With two people start by Fri 17:00 to ride at Sat 09:00, and it is an even chance .*: begun now that is Sat 10:00, 1 h too late\.$/,
+    );
+  });
+
   it('says an hour that is past, and why there is no plan', () => {
-    expect(sayStart(found(request, { deadline: -5 }), { people: 1, deadline: -5, now: 0 }, 1080)).toEqual([
+    expect(sayStart(found(request, { deadline: -5 }), { people: 1, deadline: -5, now: 0 }, 1080)).toBe(
       '17:55 is past already.',
-    ]);
+    );
     const heavy = { ...work, closing: work.closing.map((step) => ({ ...step, hands: 2 })) };
     const none = startBy({ ...request, work: heavy }, ask);
-    expect(sayStart(none, { people: 1, deadline: ask.deadline, now: 0 }, 1080)[0]).toMatch(
+    expect(sayStart(none, { people: 1, deadline: ask.deadline, now: 0 }, 1080)).toMatch(
       /^With one person there is no plan: .*takes 2 pairs of hands/,
     );
   });
