@@ -9,6 +9,7 @@ import { WayDip } from '../parts/way-dip.tsx';
 import { WayList } from '../parts/way-list.tsx';
 import { WayOpen } from '../parts/way-open.tsx';
 import { WayPaper } from '../parts/way-paper.tsx';
+import { WayStart } from '../parts/way-start.tsx';
 import { WaySteps } from '../parts/way-steps.tsx';
 import { troubled, WayTroubles } from '../parts/way-trouble.tsx';
 import { job } from '../state/job.ts';
@@ -101,6 +102,7 @@ function Shown(props: { readonly plan: WayPlan }): JSX.Element {
           <Press act={() => print()}>Print the plan</Press>
         </div>
       </section>
+      <WayStart plan={plan} />
       <WayDip plan={plan} open={show} />
       <WayList plan={plan} />
       <WayOpen plan={plan} />
