@@ -2,21 +2,20 @@ import type { JSX } from 'preact';
 import { useEffect } from 'preact/hooks';
 import { choose } from '../state/way.ts';
 import { lookAtStarts, rideBy, setRideBy, starts } from '../state/way-start.ts';
-import type { WayPlan } from '../way-report.ts';
 import { Fold } from './fold.tsx';
 import { Moment } from './moment.tsx';
 import { Press } from './press-button.tsx';
 
 /** "It must be ridden on Saturday at nine": when to begin, alone and with a helper. Asked for only once it is opened. */
-export function WayStart(props: { readonly plan: WayPlan }): JSX.Element {
+export function WayStart(props: { readonly ticked: boolean }): JSX.Element {
   return (
     <Fold head={<b>Must it be ridden by an hour? When to start</b>}>
-      {() => <Asked begun={props.plan.ticked} />}
+      {() => <Asked ticked={props.ticked} />}
     </Fold>
   );
 }
 
-function Asked(props: { readonly begun: boolean }): JSX.Element {
+function Asked(props: { readonly ticked: boolean }): JSX.Element {
   useEffect(lookAtStarts, []);
   return (
     <div class="stack way-start">
@@ -25,7 +24,7 @@ function Asked(props: { readonly begun: boolean }): JSX.Element {
         {starts.value.map((found, i) => (
           <li key={i === 0 ? 'one' : 'two'} class="stack tight">
             <p>{found?.says ?? `With ${i === 0 ? 'one person' : 'two people'}: reckoning…`}</p>
-            {found?.start && !props.begun && (
+            {found?.start && !props.ticked && (
               <Press
                 act={() => {
                   if (found.start) choose({ startsAt: found.start, people: found.people });

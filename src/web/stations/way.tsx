@@ -44,6 +44,7 @@ export function Way(): JSX.Element {
         </Fetched>
         {machine.value && <WayTargets />}
         {machine.value && !early && <WayChoices plan={plan} />}
+        {machine.value && !early && !nothing && !got?.why && <WayStart ticked={plan?.ticked ?? false} />}
         {got?.why && (
           <p class="warn" role="alert">
             <b class="flag">▲</b> {got.why}
@@ -102,7 +103,6 @@ function Shown(props: { readonly plan: WayPlan }): JSX.Element {
           <Press act={() => print()}>Print the plan</Press>
         </div>
       </section>
-      <WayStart plan={plan} />
       <WayDip plan={plan} open={show} />
       <WayList plan={plan} />
       <WayOpen plan={plan} />
