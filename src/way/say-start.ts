@@ -13,11 +13,10 @@ export interface StartOf {
   readonly now: number;
 }
 
-const inHundred = (kept: number) => {
-  // Rounding must not make a promise of what is none.
-  const times = Math.round(100 * kept);
-  return `${kept < 1 ? Math.min(99, times) : times} times in 100`;
-};
+/** Rounding must not make a promise of what is none. */
+const inHundred = (kept: number) => Math.min(kept < 1 ? 99 : 100, Math.round(100 * kept));
+const times = (kept: number) => `${inHundred(kept)} times in 100`;
+const runs = (kept: number) => `${inHundred(kept)} in 100 runs`;
 
 /**
  * One sentence: the latest start that keeps the hour nine times in ten, and that for an even chance; or by how much it
@@ -32,27 +31,20 @@ export function sayStart(found: StartBy | PlanRefusal, of: StartOf, wall: WallSt
   const [evenAt, sureAt] = fromNow.rides as [number, number];
   const rides = `it can be ridden at ${sayTime(evenAt, wall)} one time in two, at ${sayTime(sureAt, wall)} nine times in ten`;
   if (found.latest.length === 0)
-    return `Gone on with now, with ${who}, a ride at ${ride} is kept ${inHundred(fromNow.kept)}: ${rides}${sayMiss(sureAt - of.deadline)}.`;
+    return `Gone on with now, with ${who}, a ride at ${ride} is kept ${times(fromNow.kept)}: ${rides}${sayMiss(sureAt - of.deadline)}.`;
   const [even, sure] = found.latest as [LatestStart, LatestStart];
   if (even.start === null)
-    return `With ${who} a ride at ${ride} is kept only ${inHundred(fromNow.kept)}, even begun now: ${rides}${sayMiss(sureAt - of.deadline)}.`;
+    return `With ${who} a ride at ${ride} is kept only ${times(fromNow.kept)}, even begun now: ${rides}${sayMiss(sureAt - of.deadline)}.`;
+  const hour = `With ${who} start by ${sayTime(sure.start ?? even.start, wall)} to ride at ${ride}`;
   if (sure.start === null)
-    return `With ${who} start by ${sayTime(even.start, wall)} to ride at ${ride}, and it is an even chance (kept ${inHundred(even.kept)}); nine times in ten can no longer be had: begun now that is ${sayTime(sureAt, wall)}${sayMiss(sureAt - of.deadline)}.`;
+    return `${hour}: ${runs(even.kept)} keep it, no more than an even chance; nine in ten can no longer be had, begun now that is ${sayTime(sureAt, wall)}${sayMiss(sureAt - of.deadline)}.`;
+  const late = 100 - inHundred(sure.kept);
+  const rest = late === 0 ? '' : `, ${late} still come${late === 1 ? 's' : ''} late`;
   const later =
     even.start === sure.start
       ? ''
-      : `; begun as late as ${sayTime(even.start, wall)} it is an even chance (kept ${inHundred(even.kept)})`;
-  return `With ${who} start by ${sayTime(sure.start, wall)} to ride at ${ride}, ${sayMinutes(of.deadline - sure.start)} before: kept ${inHundred(sure.kept)}${sayRest(sure.kept)}${later}.`;
-}
-
-/** What a promise of nine in ten leaves. */
-function sayRest(kept: number): string {
-  const late = Math.round(100 * (1 - kept));
-  return kept === 1
-    ? ''
-    : late < 1
-      ? ', less than one run in 100 still comes late'
-      : `, ${late} in 100 still come late`;
+      : `; begun as late as ${sayTime(even.start, wall)}, ${inHundred(even.kept)} do`;
+  return `${hour}: ${runs(sure.kept)} keep it${rest}${later}.`;
 }
 
 function sayMiss(late: number): string {
