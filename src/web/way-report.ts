@@ -166,7 +166,7 @@ function reportOn(ask: WayAsk, work: Work, planned: Planned): WayReply {
 }
 
 /** The same with the night that runs or comes next worked through; null where the work has not begun or no night is off. */
-function throughTonight(asked: AskedWay): AskedWay | null {
+export function throughTonight(asked: AskedWay): AskedWay | null {
   const { shut } = asked.before;
   const tonight = shut?.find(({ to }) => to > asked.now.at);
   if (!shut || !tonight || !asked.begun) return null;
