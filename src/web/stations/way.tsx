@@ -9,7 +9,6 @@ import { WayDip } from '../parts/way-dip.tsx';
 import { WayList } from '../parts/way-list.tsx';
 import { WayOpen } from '../parts/way-open.tsx';
 import { WayPaper } from '../parts/way-paper.tsx';
-import { WayStart } from '../parts/way-start.tsx';
 import { WaySteps } from '../parts/way-steps.tsx';
 import { troubled, WayTroubles } from '../parts/way-trouble.tsx';
 import { job } from '../state/job.ts';
@@ -21,6 +20,7 @@ import '../style/way.css';
 
 const openLearned = () => import('../parts/way-learned.tsx');
 const openEarlier = () => import('../parts/earlier-left.tsx');
+const openStart = () => import('../parts/way-start.tsx');
 
 export function Way(): JSX.Element {
   useEffect(lookAtWay, []);
@@ -44,7 +44,11 @@ export function Way(): JSX.Element {
         </Fetched>
         {machine.value && <WayTargets />}
         {machine.value && !early && <WayChoices plan={plan} />}
-        {machine.value && !early && !nothing && !got?.why && <WayStart ticked={plan?.ticked ?? false} />}
+        {machine.value && !early && !nothing && !got?.why && (
+          <Fetched of={openStart} quiet>
+            {({ WayStart }) => <WayStart ticked={plan?.ticked ?? false} />}
+          </Fetched>
+        )}
         {got?.why && (
           <p class="warn" role="alert">
             <b class="flag">▲</b> {got.why}
