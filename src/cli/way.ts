@@ -10,12 +10,14 @@ import { workOf } from '../machine/work.ts';
 import { HOUR_WORTH } from '../verdict/repair-choice.ts';
 import { adviseOpen, type OpenAdvice, type OpenQuestion } from '../way/open-advice.ts';
 import { planJob } from '../way/plan.ts';
-import { planClock, startBy } from '../way/plan-clock.ts';
+import { planClock } from '../way/plan-clock.ts';
 import type { Plan, PlanAnswer, PlanRequest } from '../way/plan-shape.ts';
-import { sayMinutes, sayTime } from '../way/plan-words.ts';
+import { sayTime } from '../way/plan-words.ts';
 import { type PlanEvent, replan } from '../way/replan.ts';
 import { sayAnswer, sayLate, sayPlan } from '../way/say-plan.ts';
+import { START_CHANCES, sayStart } from '../way/say-start.ts';
 import { sayShopping, shoppingOf } from '../way/shopping.ts';
+import { type StartBy, startBy } from '../way/start-by.ts';
 import { shutNights } from '../way/to-project.ts';
 import type { Work } from '../way/work.ts';
 import type { Command } from './command.ts';
@@ -29,6 +31,15 @@ function clockOf(text: string, option: string): number {
   const found = /^([01]?\d|2[0-3]):([0-5]\d)$/.exec(text.trim());
   if (!found) throw new Refusal(`${option} wants a time such as 18:00, not "${text}".`);
   return 60 * Number(found[1]) + Number(found[2]);
+}
+
+/** What `--ride-by` answers for so many people; times in min from the start of the job, null where there is no plan. */
+interface RideBy {
+  readonly people: 1 | 2;
+  readonly deadline: number;
+  readonly says: string;
+  readonly latest: StartBy['latest'] | null;
+  readonly fromNow: StartBy['fromNow'] | null;
 }
 
 interface Asked {
@@ -115,7 +126,8 @@ export const way: Command = {
     {
       name: '--ride-by',
       value: 'TIME',
-      about: 'say when to start for a ride at this time, nine times in ten',
+      about:
+        'say when to begin for a ride at this time, alone and with a helper: for an even chance and nine times in ten',
     },
     { name: '--day', value: 'N', about: 'days after the first evening for --ride-by; 1 unless said' },
     {
@@ -170,10 +182,13 @@ export const way: Command = {
     const list = shoppingOf(answer.least, request.work);
     const question = readQuestion(given, opened.machine);
     const advice = adviseOpen(answer.least, request.work, wearOf(opened.machine), question);
+    const by = given.one('--ride-by');
+    const day = numberOf(given, '--day', 0, 14, '', 1);
+    const rideBy = by === null ? null : ridesBy(request, answer, asked, by, day);
     if (given.has('--json')) {
       const plan = ({ project: _project, order: _order, ...rest }: Plan) => rest;
       const { clock: _runs, ...times } = clock;
-      return `${JSON.stringify({ least: plan(answer.least), earliest: plan(answer.earliest), differ: answer.differ, left: answer.left, changes, clock: times, list, open: advice })}\n`;
+      return `${JSON.stringify({ least: plan(answer.least), earliest: plan(answer.earliest), differ: answer.differ, left: answer.left, changes, clock: times, list, open: advice, ...(rideBy ? { rideBy } : {}) })}\n`;
     }
     const show = oneOf(given, '--show', ['plan', 'list', 'open', 'all'], 'plan');
     const out = [titleOf(opened), ''];
@@ -181,8 +196,7 @@ export const way: Command = {
     if (show === 'plan' || show === 'all') out.push(...planLines(answer, asked.startsAt, clock));
     if (show === 'list' || show === 'all') out.push('', ...listLines(list));
     if (show === 'open' || show === 'all') out.push('', ...openLines(advice, question));
-    const by = given.one('--ride-by');
-    if (by !== null) out.push('', ...rideLines(asked, by, numberOf(given, '--day', 0, 14, '', 1)));
+    if (rideBy) out.push('', ...rideBy.map(({ says }) => wrap(says, 0)));
     out.push(
       '',
       wrap('Times are estimates; the bike’s own book, local rules and licensed practice come first.', 0),
@@ -245,27 +259,26 @@ function listLines({ lines, tools }: ReturnType<typeof shoppingOf>): string[] {
   ];
 }
 
-/** When to start so that the ride at a time is kept nine times in ten. */
-function rideLines({ request, startsAt, nights }: Asked, by: string, day: number): string[] {
-  const deadline = 1440 * day + clockOf(by, '--ride-by');
-  // On one clock: min after the first midnight. Each start has its own nights.
-  const found = startBy(deadline, startsAt, 0.9, (start, people) => {
-    const at = ((start % 1440) + 1440) % 1440;
-    const shut = nights ? { shut: shutNights(at, nights[0], nights[1]) } : {};
-    const made = planJob({ ...request, people, ...shut });
-    return made.ok ? { plan: made.least, work: request.work } : null;
+/** When to begin for a ride at a time, alone and with a helper. `answer` is the plan that was made already. */
+function ridesBy(
+  request: PlanRequest,
+  answer: PlanAnswer,
+  { startsAt, nights }: Asked,
+  by: string,
+  day: number,
+): readonly RideBy[] {
+  const deadline = 1440 * day + clockOf(by, '--ride-by') - startsAt;
+  const hours = nights ? { from: nights[0], to: nights[1] } : null;
+  return ([1, 2] as const).map((people) => {
+    const found = startBy(
+      { ...request, people },
+      { deadline, now: 0, chances: START_CHANCES, startsAt, nights: hours, aim: 'least' },
+      {},
+      people === request.people ? () => answer : undefined,
+    );
+    const says = sayStart(found, { people, deadline, now: 0 }, startsAt);
+    return found.ok
+      ? { people, deadline, says, latest: found.latest, fromNow: found.fromNow }
+      : { people, deadline, says, latest: null, fromNow: null };
   });
-  if (found.length === 0)
-    return [
-      wrap(
-        `No start from ${sayTime(startsAt, 0)} on keeps a ride at ${sayTime(deadline, 0)}: begin earlier, or ride later.`,
-        0,
-      ),
-    ];
-  return found.map(({ start, chance, people }) =>
-    wrap(
-      `For a ride at ${sayTime(deadline, 0)} start by ${sayTime(start, 0)} with ${people === 1 ? 'one person' : 'two people'} (kept ${Math.round(100 * chance)} times in 100, ${sayMinutes(deadline - start)} before).`,
-      0,
-    ),
-  );
 }

@@ -4,14 +4,29 @@ export type Stream = () => number;
 
 /** A stream of uniform numbers in [0, 1) from a seed. */
 export function openStream(seed: number): Stream {
-  let state = seed >>> 0;
+  // Signed, so that the engine keeps it as a small number: the bits are the same.
+  let state = seed | 0;
   return () => {
-    state = (state + 0x6d2b79f5) >>> 0;
+    state = (state + 0x6d2b79f5) | 0;
     let t = state;
     t = Math.imul(t ^ (t >>> 15), t | 1);
     t ^= t + Math.imul(t ^ (t >>> 7), t | 61);
     return ((t ^ (t >>> 14)) >>> 0) / 4294967296;
   };
+}
+
+/** Fills a list with the numbers in [0, 1) that a stream from this seed gives; the seed of those that follow, dimensionless. */
+export function fillUniform(into: Float64Array, seed: number): number {
+  // The same steps written out: a call for each number takes more than twice as long.
+  let state = seed | 0;
+  for (let i = 0; i < into.length; i++) {
+    state = (state + 0x6d2b79f5) | 0;
+    let t = state;
+    t = Math.imul(t ^ (t >>> 15), t | 1);
+    t ^= t + Math.imul(t ^ (t >>> 7), t | 61);
+    into[i] = ((t ^ (t >>> 14)) >>> 0) / 4294967296;
+  }
+  return state;
 }
 
 /** One standard normal number from a stream (Box & Muller 1958), dimensionless. */

@@ -27,6 +27,8 @@ export interface PieceLag {
   readonly from: string | null;
   readonly to: string | null;
   readonly least: number;
+  /** True where it counts from the end of `from` (of `to`, where it is an upper bound), and has its planned time in it. */
+  readonly fromEnd?: boolean;
 }
 
 /** A window: `to` starts at most `most` min after `from` starts; `from` null: after now. */
@@ -123,7 +125,7 @@ export function buildPieces(
   const after = (id: string, to: string) => {
     const piece = byId.get(id);
     if (piece && byId.has(to) && byId.get(to)!.running === null)
-      lags.push({ from: id, to, least: piece.minutes });
+      lags.push({ from: id, to, least: piece.minutes, fromEnd: true });
   };
 
   for (const action of isOut) {
@@ -213,10 +215,11 @@ export function buildPieces(
         : from === 'start'
           ? 0
           : before!.minutes;
-      lags.push({ from: base, to: piece.id, least: Math.ceil(shift + least) });
+      const fromEnd = !done && from === 'end';
+      lags.push({ from: base, to: piece.id, least: Math.ceil(shift + least), fromEnd });
       if (most === undefined) continue;
       const limit = Math.floor(shift + most);
-      lags.push({ from: piece.id, to: base, least: -limit });
+      lags.push({ from: piece.id, to: base, least: -limit, fromEnd });
       windows.push({ from: base, to: piece.id, least: Math.ceil(shift + least), most: limit, after: other });
     }
   }

@@ -15,7 +15,22 @@ export function checkRequest(request: PlanRequest): PlanRefusal | null {
     ['engine.stoppedAt', request.engine?.stoppedAt ?? 0],
     ['engine.coolsIn', request.engine?.coolsIn ?? 0],
   ] as const)
-    if (!Number.isFinite(value)) throw new RangeError(`${name} must be a finite number, got ${value}`);
+    requireFinite(name, value);
+  for (const { action, adds } of request.stuck ?? [])
+    if (adds !== 'never' && !(adds >= 0 && Number.isFinite(adds)))
+      throw new RangeError(`what "${action}" takes more must be ≥ 0 min or 'never', got ${adds}`);
+  for (const { supply, at } of request.arrivals ?? []) requireFinite(`arrival of "${supply}"`, at);
+  for (const { id, start, end } of now?.did ?? []) {
+    requireFinite(`start of "${id}"`, start);
+    if (!(end >= start && Number.isFinite(end)))
+      throw new RangeError(`end of "${id}" must be a finite number ≥ its start ${start}, got ${end}`);
+  }
+  for (const { from, to } of request.shut ?? [])
+    if (!(to >= from && Number.isFinite(to - from)))
+      throw new RangeError(`shut hours must end after they begin, got ${from} to ${to}`);
+  const ways = request.ways ?? 1;
+  if (!(Number.isInteger(ways) && ways >= 1))
+    throw new RangeError(`ways must be a whole number ≥ 1, got ${ways}`);
 
   const actions = new Set(work.actions.map((a) => a.id));
   const steps = [
@@ -54,4 +69,8 @@ export function checkRequest(request: PlanRequest): PlanRefusal | null {
     seen.add(id);
   }
   return null;
+}
+
+function requireFinite(name: string, value: number): void {
+  if (!Number.isFinite(value)) throw new RangeError(`${name} must be a finite number, got ${value}`);
 }

@@ -125,7 +125,7 @@ function longestOpen({ shut }: Project): number {
   return longest;
 }
 
-/** The plan of a way, or why it cannot be laid out; `before`: not laid out when its waits alone end after this, min. */
+/** The plan of a way, or why it cannot be laid out; `before`: only one that rides before this is asked for, min. */
 export function layPlan(
   request: PlanRequest,
   chosen: Chosen,
@@ -142,11 +142,13 @@ export function layPlan(
   if (no) return no;
   const chain = now.at + chainEnd(project);
   // Lags that fight are for the scheduler to name.
-  if (Number.isFinite(chain) && chain > before)
+  if (Number.isFinite(chain) && chain >= before)
     return refuse('time', 'The waits of these steps alone take longer.');
   const gone =
     request.people === 2 && request.helperGone !== undefined ? Math.floor(request.helperGone - now.at) : null;
-  const laid = layOut(project, gone, schedule);
+  const laid = layOut(project, gone, schedule, Math.ceil(before - now.at));
+  if (!laid.ok && before < Number.POSITIVE_INFINITY)
+    return refuse('time', 'No order of these steps was found that rides sooner.');
   if (!laid.ok) return whyNot(project, laid.why, laid.fight, project.capacity[0]!);
   if (laid.starts[0] !== 0) return missed(built, request.work);
   const slack = floats(withAway(project, gone, laid.makespan), [...laid.starts, gone ?? 0], laid.makespan);
@@ -162,6 +164,8 @@ export function layPlan(
     at: now.at,
     project,
     order,
+    gone: gone !== null && gone > 0 ? gone : null,
+    stuck,
   };
 }
 

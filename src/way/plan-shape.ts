@@ -59,8 +59,8 @@ export interface PlanRequest {
   readonly ways?: number;
 }
 
-/** Lays a project out in time. */
-export type Scheduler = (project: Project) => Schedule;
+/** Lays a project out in time; `below`: only what ends before this is asked for, min. */
+export type Scheduler = (project: Project, below?: number) => Schedule;
 
 export type Phase = 'in' | 'bottom' | 'out' | 'closing';
 
@@ -116,6 +116,10 @@ export interface Plan {
   readonly project: Project;
   /** Ids of the steps in the order of the project's tasks 1 …. */
   readonly order: readonly string[];
+  /** When one of two people leaves, min from `at`; null where nobody does, or is gone already. */
+  readonly gone: number | null;
+  /** What was known to be seized when the plan was made. */
+  readonly stuck: readonly Stuck[];
 }
 
 /** Why there is no plan. `names` are the ids or facts that the sentence speaks of. */

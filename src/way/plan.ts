@@ -24,7 +24,8 @@ const WAYS = 6;
 const quoted = (names: readonly string[]) => sayList(names.map((n) => `"${n}"`));
 
 /** The room's own scheduler, ended where a person would no longer wait; what is not proved by then says so. */
-export const searched: Scheduler = (project) => scheduleProject(project, { steps: 5000 });
+export const searched: Scheduler = (project, below = Number.POSITIVE_INFINITY) =>
+  scheduleProject(project, { steps: 5000, below });
 
 /** The plan, or one sentence that says why there is none. */
 export function planJob(request: PlanRequest, schedule: Scheduler = searched): PlanAnswer | PlanRefusal {
@@ -139,7 +140,9 @@ function soonest(
       bound: least.work.bound,
       proved: chosen.work.minutes === least.work.bound,
     };
-    const plan = layPlan(request, { ...chosen, work }, schedule, earliest.ride.at);
+    // One that rides at the same time is taken for less work only where the least work is not the choice already.
+    const before = earliest === least ? earliest.ride.at : earliest.ride.at + 1;
+    const plan = layPlan(request, { ...chosen, work }, schedule, before);
     if ('ok' in plan) continue;
     const sooner = plan.ride.at < earliest.ride.at;
     const same = plan.ride.at === earliest.ride.at && plan.work.minutes < earliest.work.minutes;

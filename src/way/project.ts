@@ -23,6 +23,11 @@ export interface StartLag {
   /** Index of a task. */
   readonly to: number;
   readonly least: number;
+  /**
+   * Whether it is counted from the end of the earlier step, whose planned time `least` then has in it; left out where
+   * nobody has said. For the order of work, whose times are fixed, it is all one; the clock's times are drawn.
+   */
+  readonly fromEnd?: boolean;
 }
 
 export interface Project {

@@ -7,6 +7,7 @@
  *   (time-tabling, explained time by time: Schutt, Feydy, Stuckey and Wallace 2011).
  * - A task that needs people does not overlap shut hours.
  */
+import { neededLags } from './needed-waits.ts';
 import type { Nogoods } from './nogoods.ts';
 import type { Project } from './project.ts';
 import type { StartBounds } from './start-bounds.ts';
@@ -50,7 +51,7 @@ export class Propagation {
     const { tasks, lags, capacity } = project;
     const n = tasks.length;
     this.edges = Array.from({ length: 2 * n }, () => []);
-    for (const { from, to, least } of strongest(lags)) {
+    for (const { from, to, least } of neededLags(n, lags)) {
       this.edges[2 * from]!.push({ to: 2 * to, by: least });
       this.edges[2 * to + 1]!.push({ to: 2 * from + 1, by: least });
     }
@@ -309,15 +310,4 @@ export function rivals({ tasks, capacity }: Project): Pair[] {
     }
   });
   return pairs;
-}
-
-/** Of lags between the same two tasks the strongest. */
-function strongest(lags: Project['lags']): Project['lags'] {
-  const best = new Map<string, Project['lags'][number]>();
-  for (const lag of lags) {
-    const name = `${lag.from} ${lag.to}`;
-    const known = best.get(name);
-    if (!known || lag.least > known.least) best.set(name, lag);
-  }
-  return [...best.values()];
 }

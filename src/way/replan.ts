@@ -55,7 +55,7 @@ export function afterEvent(request: PlanRequest, event: PlanEvent): PlanRequest 
     case 'went on':
       return request;
     case 'seized': {
-      if (event.adds !== 'never' && !(event.adds >= 0))
+      if (event.adds !== 'never' && !(event.adds >= 0 && Number.isFinite(event.adds)))
         throw new RangeError(`adds must be ≥ 0 min or 'never', got ${event.adds}`);
       return { ...request, stuck: [...(request.stuck ?? []), { action: event.action, adds: event.adds }] };
     }
@@ -77,7 +77,8 @@ function withRepair(
 ): PlanRequest | PlanRefusal {
   const { work } = request;
   const { supply, minutes, at } = event;
-  if (!(minutes >= 0)) throw new RangeError(`minutes must be ≥ 0, got ${minutes}`);
+  if (!(minutes >= 0 && Number.isFinite(minutes)))
+    throw new RangeError(`minutes must be a finite number ≥ 0, got ${minutes}`);
   const all = [...work.actions, ...stepsOf(work)];
   const ids = new Set(all.map((each) => each.id));
   const found = all.find((each) => each.id === at);

@@ -12,6 +12,10 @@ import { type Pair, Propagation, rivals } from './propagate-starts.ts';
 import { StartBounds } from './start-bounds.ts';
 
 export interface ScheduleOptions {
+  /** Only what ends before this counts, min: where nothing does, that is the answer. */
+  readonly below?: number;
+  /** One that ends no later than this after the bound will do, min; 0, the shortest, when left out. */
+  readonly near?: number;
   /** Conflicts after which the best found is given with its bound, count; a million when left out. */
   readonly steps?: number;
   /** Asked now and then; false stops the search. A pure room knows no clock. */
@@ -24,9 +28,15 @@ const KEPT = 4000;
 /** Conflicts between two questions whether to go on. */
 const ASKED = 32;
 
-/** The shortest schedule of a project, or why there is none. Throws RangeError for a project that is no project. */
+/**
+ * The shortest schedule of a project, or why there is none; why 'time' also where none ends before `below`. Throws RangeError for
+ * a project that is no project, and a `below` that is no whole number.
+ */
 export function scheduleProject(project: Project, options: ScheduleOptions = {}): Schedule {
   requireProject(project);
+  const { below = Number.POSITIVE_INFINITY } = options;
+  if (!(Number.isSafeInteger(below) || below === Number.POSITIVE_INFINITY))
+    throw new RangeError(`below must be a whole number, got ${below}`);
   const n = project.tasks.length;
   if (n === 0) return { ok: true, starts: [], makespan: 0, bound: 0, proved: true };
   const circle = lagCircle(project);
@@ -44,7 +54,8 @@ export function scheduleProject(project: Project, options: ScheduleOptions = {})
       proved: found.proved,
     };
   }
-  return { ok: false, why: found.proved ? 'resources' : 'time', fight: [], bound: found.bound };
+  const why = found.proved && below === Number.POSITIVE_INFINITY ? 'resources' : 'time';
+  return { ok: false, why, fight: [], bound: found.bound };
 }
 
 /** The project with one more task that begins when all others have ended. */
@@ -66,7 +77,10 @@ interface Found {
   readonly proved: boolean;
 }
 
-function search(project: Project, { steps = 1e6, tick }: ScheduleOptions): Found {
+function search(
+  project: Project,
+  { steps = 1e6, tick, below = Number.POSITIVE_INFINITY, near = 0 }: ScheduleOptions,
+): Found {
   const n = project.tasks.length;
   const end = n - 1;
   const pairs = rivals(project);
@@ -82,6 +96,8 @@ function search(project: Project, { steps = 1e6, tick }: ScheduleOptions): Found
   let rootBound = 0;
   let weighed = false;
   const result = (proved: boolean): Found => ({ starts, best, bound: rootBound, proved });
+  // No schedule worth having goes beyond the horizon.
+  if (below < horizonOf(project) && !state.raise(2 * end + 1, 1 - below, [])) return result(true);
   propagation.wake();
   for (;;) {
     if (!propagation.run()) {
@@ -123,6 +139,7 @@ function search(project: Project, { steps = 1e6, tick }: ScheduleOptions): Found
       best = starts[end]!;
       state.backTo(0);
       propagation.settle();
+      if (best > rootBound && best - rootBound <= near) return result(false);
       if (rootBound >= best || !state.raise(2 * end + 1, 1 - best, [])) return result(true);
       continue;
     }

@@ -27,7 +27,7 @@ export interface Shopping {
 
 const KINDS: readonly Supply['kind'][] = ['part', 'gasket', 'seal', 'fastener', 'consumable', 'fluid'];
 
-/** The list of a plan. `stock`: what is at hand, by supply id, in its own unit. Throws RangeError for a supply or tool that the work does not list. */
+/** The list of a plan. `stock`: what is at hand, by supply id, in its own unit. Throws RangeError for a supply or tool that the work does not list, and for amounts below 0 or that are none. */
 export function shoppingOf(
   plan: Pick<Plan, 'steps'>,
   work: Pick<Work, 'supplies' | 'tools'>,
@@ -35,8 +35,10 @@ export function shoppingOf(
 ): Shopping {
   const amounts = new Map<string, { amount: number; steps: string[] }>();
   const tools = new Map<string, string[]>();
+  for (const [id, amount] of Object.entries(stock)) requireAmount(`stock of "${id}"`, amount);
   for (const step of plan.steps) {
     for (const { supply, amount } of step.step?.uses ?? []) {
+      requireAmount(`amount of "${supply}" in step ${step.id}`, amount);
       const line = amounts.get(supply) ?? { amount: 0, steps: [] };
       line.amount += amount;
       line.steps.push(step.id);
@@ -47,7 +49,7 @@ export function shoppingOf(
   const lines = [...amounts].map(([id, { amount, steps }]) => {
     const supply = work.supplies.find((one) => one.id === id);
     if (!supply) throw new RangeError(`step ${steps[0]} uses "${id}", which is no supply of this work`);
-    const inStock = Math.max(0, stock[id] ?? 0);
+    const inStock = stock[id] ?? 0;
     // Sums of tenths are off in the last digits: what is short by less than a millionth is not short.
     const toGet = Math.max(0, Math.round((amount - inStock) * 1e6) / 1e6);
     return { supply, amount, inStock, toGet, steps };
@@ -65,6 +67,11 @@ export function shoppingOf(
       return { id, name: tool.name, steps };
     }),
   };
+}
+
+function requireAmount(name: string, amount: number): void {
+  if (!(amount >= 0 && Number.isFinite(amount)))
+    throw new RangeError(`${name} must be a finite number ≥ 0, got ${amount}`);
 }
 
 /** One line in words: "2 pieces of base gasket (single use), 1 in stock: get 1". */

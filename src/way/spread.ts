@@ -7,8 +7,9 @@ export function requireSpread(name: string, { low, likely, high }: Spread): void
     throw new RangeError(`${name} must have 0 ≤ low ≤ likely ≤ high, got ${low}, ${likely} and ${high}`);
 }
 
-/** A time at a share 0–1 of the distribution, min. */
+/** A time at a share 0–1 of the distribution, min. Throws RangeError for another share. */
 export function timeAt({ low, likely, high }: Spread, share: number): number {
+  if (!(share >= 0 && share <= 1)) throw new RangeError(`share must be from 0 to 1, got ${share}`);
   const wide = high - low;
   if (wide === 0) return low;
   const turn = (likely - low) / wide;
@@ -17,7 +18,9 @@ export function timeAt({ low, likely, high }: Spread, share: number): number {
     : high - Math.sqrt((1 - share) * wide * (high - likely));
 }
 
-/** Variance of a triangular distribution, min². */
-export function varianceOf({ low, likely, high }: Spread): number {
+/** Variance of a triangular distribution, min². Throws RangeError for times that are none. */
+export function varianceOf(minutes: Spread): number {
+  requireSpread('minutes', minutes);
+  const { low, likely, high } = minutes;
   return (low ** 2 + likely ** 2 + high ** 2 - low * likely - low * high - likely * high) / 18;
 }

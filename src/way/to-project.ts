@@ -52,15 +52,16 @@ export function toProject({ pieces, lags }: Pieces, request: PlanRequest): Proje
   const index = new Map(pieces.map((p, i) => [p.id, i + 1]));
   const taskOf = (id: string | null) => (id === null ? 0 : index.get(id)!);
   const most = new Map<string, StartLag>();
-  const add = (from: number, to: number, least: number) => {
-    const key = `${from} ${to}`;
+  // One from the start and one from the end may both stand: which binds is known when the times are drawn.
+  const add = (from: number, to: number, least: number, fromEnd = false) => {
+    const key = `${from} ${to} ${fromEnd}`;
     const old = most.get(key);
-    if (!old || old.least < least) most.set(key, { from, to, least });
+    if (!old || old.least < least) most.set(key, { from, to, least, fromEnd });
   };
   pieces.forEach((_, i) => {
     add(0, i + 1, 0);
   });
-  for (const { from, to, least } of lags) add(taskOf(from), taskOf(to), least);
+  for (const { from, to, least, fromEnd } of lags) add(taskOf(from), taskOf(to), least, fromEnd);
   const late = new Map((request.arrivals ?? []).map((a) => [a.supply, a.at - at]));
   const { engine } = request;
   pieces.forEach(({ step, running }, i) => {
@@ -106,9 +107,17 @@ export function nameOf({ step, action }: Piece): string {
 /** Tries that move the end no further than was found; after them it is doubled, count. */
 const EXACT = 8;
 
-/** Lays out a project whose helper leaves `gone` min from now; `gone` null: nobody leaves. */
-export function layOut(project: Project, gone: number | null, schedule: Scheduler): Schedule {
-  const first = schedule(project);
+/**
+ * Lays out a project whose helper leaves `gone` min from now; `gone` null: nobody leaves. Not laid out where even with
+ * the helper to the end nothing ends before `below`, min.
+ */
+export function layOut(
+  project: Project,
+  gone: number | null,
+  schedule: Scheduler,
+  below = Number.POSITIVE_INFINITY,
+): Schedule {
+  const first = schedule(project, below);
   if (gone === null || gone <= 0 || !first.ok) return first;
   const { tasks, lags, capacity } = project;
   let end = first.makespan;

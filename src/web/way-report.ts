@@ -75,6 +75,8 @@ export interface WayPlan {
   readonly p50: string;
   readonly p90: string;
   readonly begun: boolean;
+  /** Whether something is done or runs, so that no start is to be chosen any more. */
+  readonly ticked: boolean;
   readonly says: readonly string[];
   /** Why another plan rides sooner, where one does; what choosing it means. */
   readonly differ: string | null;
@@ -118,14 +120,21 @@ export interface WayReply {
   readonly troubles: readonly { readonly event: string; readonly says: string }[];
 }
 
-/** Answers asks, keeping the last plan without the last trouble: a second search for it would double the wait. */
-export function wayReporter(): (ask: WayAsk) => WayReply {
-  let plan: { readonly of: string; readonly answer: PlanAnswer | PlanRefusal } | null = null;
-  const planned = (request: PlanRequest): PlanAnswer | PlanRefusal => {
+export type Planned = (request: PlanRequest) => PlanAnswer | PlanRefusal;
+
+/** Plans, keeping the last two: with the last trouble and without it. A second search for them would double the wait. */
+export function planMemory(): Planned {
+  let kept: readonly { readonly of: string; readonly answer: PlanAnswer | PlanRefusal }[] = [];
+  return (request) => {
     const of = JSON.stringify(request);
-    if (plan?.of !== of) plan = { of, answer: planJob(request) };
-    return plan.answer;
+    const known = kept.find((one) => one.of === of) ?? { of, answer: planJob(request) };
+    kept = [known, ...kept.filter((one) => one !== known)].slice(0, 2);
+    return known.answer;
   };
+}
+
+/** Answers asks with plans that are remembered. */
+export function wayReporter(planned: Planned = planMemory()): (ask: WayAsk) => WayReply {
   return (ask) => {
     const work = workOf(ask.machine, ask.year);
     if (work) return reportOn(ask, work, planned);
@@ -134,11 +143,7 @@ export function wayReporter(): (ask: WayAsk) => WayReply {
   };
 }
 
-function reportOn(
-  ask: WayAsk,
-  work: Work,
-  planned: (request: PlanRequest) => PlanAnswer | PlanRefusal,
-): WayReply {
+function reportOn(ask: WayAsk, work: Work, planned: Planned): WayReply {
   const targets = work.targets.map(({ id, name, repairs }) => ({ id, name, repairs }));
   const troubles = ask.way.troubles.map((one) => ({ event: one.event, says: sayTrouble(work, one) }));
   const without = (why: string | null): WayReply => ({ id: ask.id, targets, plan: null, why, troubles });
@@ -161,7 +166,7 @@ function reportOn(
 }
 
 /** The same with the night that runs or comes next worked through; null where the work has not begun or no night is off. */
-function throughTonight(asked: AskedWay): AskedWay | null {
+export function throughTonight(asked: AskedWay): AskedWay | null {
   const { shut } = asked.before;
   const tonight = shut?.find(({ to }) => to > asked.now.at);
   if (!shut || !tonight || !asked.begun) return null;
@@ -175,14 +180,14 @@ const chosenOf = (answer: PlanAnswer, aim: WayChoice['aim']): Plan =>
 function answerTo(
   asked: AskedWay,
   aim: WayChoice['aim'],
-  planned: (request: PlanRequest) => PlanAnswer | PlanRefusal,
+  planned: Planned,
 ): { request: PlanRequest; answer: PlanAnswer | PlanRefusal; changed: WayChange | null } {
   const { before, event, now } = asked;
   if (event === null) return { request: before, answer: planned(before), changed: null };
   const next = afterEvent({ ...before, now }, event);
   if ('ok' in next) return { request: before, answer: next, changed: null };
   const old = planned(before);
-  const answer = planJob(next);
+  const answer = planned(next);
   const happened = sayEvent(before, event);
   if (!answer.ok || !old.ok)
     return { request: next, answer, changed: { happened, says: '', added: [], dropped: [] } };
@@ -226,6 +231,7 @@ function show(
     p50: sayTime(clock.p50, wall),
     p90: sayTime(clock.p90, wall),
     begun: asked.begun,
+    ticked: asked.now.did.length > 0,
     says: [
       ...(tonight
         ? ['A window closes before the morning: this night is worked through, unless it is begun again.']

@@ -35,12 +35,29 @@ describe('way', () => {
     const base = ['way', 'machines/pemburrow-900-carillon.json', '--to', 'stator'];
     const { out } = await run([...base, '--show', 'list', '--ride-by', '09:00', '--day', '2']);
     expect(out).toContain('crank cover gasket (new each time)');
-    expect(out).toMatch(/start by \d\d:\d\d on day \d with one person \(kept 9\d times in\s+100/);
+    expect(out.replaceAll(/\s+/g, ' ')).toMatch(
+      /With one person start by \d\d:\d\d on day \d to ride at 09:00 on day 3: 9\d in 100 runs keep it, \d still comes? late/,
+    );
     expect((await run([...base, '--svg'])).out).toMatch(/^<svg[\s\S]*P90[\s\S]*<\/svg>\n$/);
-    const found = JSON.parse((await run([...base, '--json'])).out) as {
+    const asked = [...base, '--ride-by', '09:00', '--day', '2', '--json'];
+    const found = JSON.parse((await run(asked)).out) as {
       least: { work: { proved: boolean } };
       clock: { p50: number; p90: number };
+      rideBy: {
+        people: number;
+        deadline: number;
+        latest: { chance: number; start: number; kept: number }[];
+      }[];
     };
+    expect(found.rideBy.map(({ people, deadline }) => [people, deadline])).toEqual([
+      [1, 39 * 60],
+      [2, 39 * 60],
+    ]);
+    for (const { latest, deadline } of found.rideBy)
+      for (const { chance, start, kept } of latest) {
+        expect(kept).toBeGreaterThanOrEqual(chance);
+        expect(start).toBeLessThan(deadline);
+      }
     expect(found.least.work.proved).toBe(true);
     expect(found.clock.p90).toBeGreaterThanOrEqual(found.clock.p50);
   });
@@ -51,6 +68,8 @@ describe('way', () => {
     [['way', ARDMOOR, '--to', 'stator', '--people', '3'], 'people'],
     [['way', ARDMOOR, '--to', 'stator', '--start', 'six'], 'such as 18:00'],
     [['way', ARDMOOR, '--to', 'stator', '--nights', '22'], 'such as 22:00-07:00'],
+    [['way', ARDMOOR, '--to', 'stator', '--ride-by', 'nine'], '--ride-by wants a time such as 18:00'],
+    [['way', ARDMOOR, '--to', 'stator', '--ride-by', '09:00', '--day', '20'], '--day'],
     [['way', ARDMOOR, '--to', 'stator', '--leave', 'stator off'], 'needs'],
     [['way', ARDMOOR, '--to', 'stator', '--seized', 'adjuster-slak'], 'adjuster-slack'],
   ])('refuses %j', async (args, words) => {

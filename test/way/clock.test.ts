@@ -1,29 +1,12 @@
 /** The clock: moments by hand, coverage against another simulator, windows, nights, seizing, drivers. */
 import { describe, expect, it } from 'vitest';
-import { quantileOf, runClock, type Uncertain } from '../../src/way/clock.ts';
+import { quantileOf, runClock } from '../../src/way/clock.ts';
+import type { Uncertain } from '../../src/way/draw-times.ts';
 import type { Project } from '../../src/way/project.ts';
 import { scheduleProject } from '../../src/way/schedule.ts';
 import { timeAt, varianceOf } from '../../src/way/spread.ts';
 import { meanOf } from '../../src/way/work.ts';
-import { otherEnds } from './other-clock.ts';
 import { randomJob } from './random-project.ts';
-
-function vague(project: Project, seed: number): Uncertain[] {
-  return project.tasks.map((task, i) => {
-    const likely = task.duration;
-    const minutes = { low: 0.7 * likely, likely, high: (1.4 + ((i + seed) % 3) * 0.3) * likely };
-    if (!task.attended) return { minutes: { low: likely, likely, high: likely } };
-    const seizes = { chance: 0.1, adds: { low: 10, likely: 20, high: 60 }, cause: i % 2 ? 'rust' : 'heat' };
-    return i % 5 === 0 ? { minutes, seizes } : { minutes };
-  });
-}
-
-function job(seed: number, people: 1 | 2) {
-  const project = randomJob(seed, 40, people);
-  const found = scheduleProject(project, { steps: 2000 });
-  if (!found.ok) return null;
-  return { project, starts: found.starts, uncertain: vague(project, seed) };
-}
 
 const one = (minutes: { low: number; likely: number; high: number }, rest: Partial<Uncertain> = {}) => {
   const project: Project = {
@@ -177,48 +160,205 @@ describe('windows and nights', () => {
   });
 });
 
-describe('coverage', () => {
-  it('of P90 is 88 to 92 % on runs of another simulator; a sum along the critical path covers less', () => {
-    const covered: number[] = [];
-    const naive: number[] = [];
-    for (let seed = 0; seed < 12; seed++) {
-      const made = job(seed, seed % 2 ? 2 : 1);
-      if (!made) continue;
-      const { project, starts, uncertain } = made;
-      const { p90 } = runClock(project, starts, uncertain, { seed: 5 + seed });
-      const others = otherEnds(project, starts, uncertain, 1500, seed + 77, 0.12, 0.5);
-      covered.push(others.filter((end) => end <= p90).length / others.length);
-      // PERT: mean and variance of the steps in the way of the end, no seizing, no nights, no pace.
-      const end = Math.max(...project.tasks.map((task, i) => starts[i]! + task.duration));
-      const variance = uncertain.reduce((sum, { minutes }) => sum + varianceOf(minutes), 0);
-      naive.push(
-        others.filter((other) => other <= end + 1.2816 * Math.sqrt(variance)).length / others.length,
-      );
-    }
-    const mean = covered.reduce((a, b) => a + b, 0) / covered.length;
-    expect(covered.length).toBeGreaterThan(8);
-    expect(mean).toBeGreaterThan(0.88);
-    expect(mean).toBeLessThan(0.92);
-    expect(naive.reduce((a, b) => a + b, 0) / naive.length).toBeLessThan(mean);
+describe('late work', () => {
+  const task = (id: string, duration: number) => ({ id, name: id, duration, demand: [1], attended: true });
+  const sure = (minutes: number): Uncertain => ({
+    minutes: { low: minutes, likely: minutes, high: minutes },
+  });
+  const night = [{ from: 60, to: 600 }];
+  const days = (tasks: Project['tasks'], lags: Project['lags'] = []): Project => ({
+    tasks,
+    lags,
+    capacity: [1],
+    resources: ['hands'],
+    shut: night,
+  });
+  const end = (project: Project, starts: readonly number[], times: readonly Uncertain[]) =>
+    runClock(project, starts, times, { pace: 0, runs: 1 }).ends[0];
+
+  it('is begun where its usual time fits, as the order of work does it, and finished in the morning', () => {
+    // Planned for 50 min and begun at once, it takes 90: 60 in the evening, 30 after the night.
+    const project = days([task('a', 50)]);
+    expect(scheduleProject(project)).toMatchObject({ starts: [0] });
+    expect(end(project, [0], [sure(90)])).toBe(630);
+  });
+
+  it('is left for the morning where its usual time does not fit, also where it would have', () => {
+    const project = days([task('a', 40), task('b', 30)]);
+    const found = scheduleProject(project);
+    expect(found).toMatchObject({ ok: true, makespan: 630 });
+    expect(end(project, [0, 600], [sure(40), sure(10)])).toBe(610);
+  });
+
+  it('goes on through as many nights as it takes', () => {
+    const project = { ...days([task('a', 50)]), shut: [...night, { from: 620, to: 1000 }] };
+    expect(end(project, [0], [sure(90)])).toBe(1010);
+  });
+
+  it('opens no window that the night would close', () => {
+    // Bead 5, close within 10 of its end, 10 long: the first step takes 20 more, and at 50 the close would not fit.
+    const tasks = [task('first', 30), task('bead', 5), task('close', 10)];
+    const project = days(tasks, [
+      { from: 0, to: 1, least: 30, fromEnd: true },
+      { from: 1, to: 2, least: 5, fromEnd: true },
+      { from: 2, to: 1, least: -15, fromEnd: true },
+    ]);
+    const starts = [0, 30, 35];
+    const { ends, missed } = runClock(project, starts, [sure(50), sure(5), sure(10)], { pace: 0, runs: 1 });
+    expect(missed[0]!.chance).toBe(0);
+    expect(ends[0]).toBe(615);
+    // In time, all of it is done in the evening.
+    expect(end(project, starts, [sure(44), sure(5), sure(10)])).toBe(59);
+  });
+
+  it('a window counts from the start of what opened it where the file says so', () => {
+    // It skins 12 min after the bead is begun, and the bead may take 5 to 15.
+    const tasks = [task('bead', 10), task('close', 5)];
+    const lags = (fromEnd: boolean) => [
+      { from: 0, to: 1, least: 10, fromEnd: true },
+      { from: 1, to: 0, least: -12, fromEnd },
+    ];
+    const chance = (fromEnd: boolean) =>
+      runClock(
+        { ...days(tasks, lags(fromEnd)), shut: [] },
+        [0, 10],
+        [{ minutes: { low: 5, likely: 15, high: 15 } }, sure(5)],
+        { pace: 0 },
+      ).missed[0]!.chance;
+    // A triangle that rises to 15: above 12 lies 1 − (7/10)².
+    expect(chance(false)).toBeCloseTo(1 - 0.49, 1);
+    expect(chance(true)).toBe(0);
+  });
+});
+
+describe('a helper who leaves', () => {
+  const task = (id: string, duration: number, hands = 1) => ({
+    id,
+    name: id,
+    duration,
+    demand: [hands],
+    attended: true,
+  });
+  const sure = (minutes: number): Uncertain => ({
+    minutes: { low: minutes, likely: minutes, high: minutes },
+  });
+  it('takes one pair of hands along', () => {
+    const tasks = [task('a', 30), task('b', 30), task('c', 30), task('d', 30)];
+    const project: Project = { tasks, lags: [], capacity: [2], resources: ['hands'], shut: [] };
+    const times = tasks.map(() => sure(30));
+    const ends = (gone: number | null) =>
+      runClock(project, [0, 0, 30, 30], times, { pace: 0, runs: 1 }, gone).ends[0];
+    expect(ends(null)).toBe(60);
+    // Alone from minute 30 on: two of thirty one after the other.
+    expect(ends(30)).toBe(90);
+    // Gone at 40: nobody begins half an hour's work at 30 with who leaves in ten minutes.
+    expect(ends(40)).toBe(90);
+    expect(ends(60)).toBe(60);
   });
 });
 
 describe('what drives it', () => {
-  it('names the step that is uncertain, and the ends ascend', () => {
-    const made = job(2, 1)!;
-    const { project, starts } = made;
-    const sure = project.tasks.map(({ duration }) => ({
-      minutes: { low: duration, likely: duration, high: duration },
-    }));
-    const last = project.tasks.length - 1;
-    const uncertain = sure.map((each, i) =>
-      i === last ? { minutes: { low: 10, likely: 15, high: 200 } } : each,
+  const task = (id: string, duration: number) => ({ id, name: id, duration, demand: [1], attended: true });
+  const plain = (tasks: Project['tasks'], lags: Project['lags'], capacity: number): Project => ({
+    tasks,
+    lags,
+    capacity: [capacity],
+    resources: ['hands'],
+    shut: [],
+  });
+
+  it('is what the step itself adds: the pace of the day is nobody’s', () => {
+    // Long and sure beside short and vague: only the pace makes the long one late.
+    const project = plain(
+      [task('long', 300), task('vague', 30)],
+      [{ from: 0, to: 1, least: 300, fromEnd: true }],
+      1,
     );
-    const { drivers, ends, p50, p90 } = runClock(project, starts, uncertain, { pace: 0, runs: 2000 });
+    const times = [
+      { minutes: { low: 299, likely: 300, high: 301 } },
+      { minutes: { low: 20, likely: 30, high: 40 } },
+    ];
+    const { drivers } = runClock(project, [0, 300], times, { pace: 0.3 });
+    const share = (of: number) => drivers.find((each) => each.task === of)!.share;
+    expect(drivers[0]!.task).toBe(1);
+    // Var of the pace on 330 min is (0.3·330)²; that of the vague step 10²/6, that of the long one a hundredth of it.
+    expect(share(1)).toBeLessThan(0.01);
+    expect(share(0)).toBeLessThan(0.001);
+  });
+
+  it('is not its neighbour of the same rust', () => {
+    // Two screws of one rust, side by side: one before an hour's work, the other never in the way.
+    const project = plain(
+      [task('in the way', 10), task('work', 200), task('aside', 10)],
+      [{ from: 0, to: 1, least: 10, fromEnd: true }],
+      2,
+    );
+    const seizes = { chance: 0.3, adds: { low: 20, likely: 30, high: 40 }, cause: 'rust' };
+    const short = { low: 9, likely: 10, high: 11 };
+    const sure = { low: 200, likely: 200, high: 200 };
+    const { drivers } = runClock(
+      project,
+      [0, 10, 0],
+      [{ minutes: short, seizes }, { minutes: sure }, { minutes: short, seizes }],
+      { pace: 0 },
+    );
+    expect(drivers[0]).toMatchObject({ task: 0 });
+    expect(drivers[0]!.share).toBeGreaterThan(0.95);
+    expect(drivers.find((each) => each.task === 2)!.share).toBeLessThan(0.005);
+  });
+
+  it('names the step that is uncertain, and the ends ascend', () => {
+    const project = randomJob(2, 40, 1);
+    const found = scheduleProject(project, { steps: 2000 });
+    if (!found.ok) throw new Error('the job must have an order');
+    const last = project.tasks.length - 1;
+    const uncertain = project.tasks.map(({ duration }, i) => ({
+      minutes:
+        i === last ? { low: 10, likely: 15, high: 200 } : { low: duration, likely: duration, high: duration },
+    }));
+    const { drivers, ends, p50, p90 } = runClock(project, found.starts, uncertain, { pace: 0, runs: 2000 });
+    expect(drivers).toHaveLength(1);
     expect(drivers[0]!.task).toBe(last);
     expect(drivers[0]!.share).toBeGreaterThan(0.9);
     expect([...ends]).toEqual([...ends].sort((a, b) => a - b));
     expect(p50).toBe(quantileOf(ends, 0.5));
     expect(p90).toBeGreaterThan(p50);
+  });
+});
+
+describe('what is no input', () => {
+  const fine = { low: 5, likely: 6, high: 9 };
+  const project: Project = {
+    tasks: [{ id: 'a', name: 'a', duration: 6, demand: [1], attended: true }],
+    lags: [],
+    capacity: [1],
+    resources: ['hands'],
+    shut: [],
+  };
+  const run = (options: object, starts = [0], gone: number | null = null) =>
+    runClock(project, starts, [{ minutes: fine }], options, gone);
+  it.each([
+    ['runs', { runs: 0 }, 'runs must be a whole number from 1 to 100000, got 0'],
+    ['runs', { runs: 2.5 }, 'got 2.5'],
+    ['runs', { runs: Number.NaN }, 'got NaN'],
+    ['seed', { seed: Number.NaN }, 'seed must be a whole number, got NaN'],
+    ['seed', { seed: 0.5 }, 'got 0.5'],
+    ['pace', { pace: -0.1 }, 'pace must be from 0 to 2, got -0.1'],
+    ['pace', { pace: Number.NaN }, 'got NaN'],
+  ])('is refused by name: %s', (_, options, words) => {
+    expect(() => run(options)).toThrow(RangeError);
+    expect(() => run(options)).toThrow(words);
+  });
+  it('nor is a start, a leaving, a spread or a share', () => {
+    expect(() => run({}, [Number.NaN])).toThrow('start of task 0 must be a finite number ≥ 0, got NaN');
+    expect(() => run({}, [-1])).toThrow('got -1');
+    expect(() => run({}, [0], Number.NaN)).toThrow('gone must be minutes or null, got NaN');
+    expect(() => one({ low: -1, likely: 3, high: 9 })).toThrow('got -1, 3 and 9');
+    expect(() => one({ low: 1, likely: 3, high: Number.NaN })).toThrow('got 1, 3 and NaN');
+    expect(() => quantileOf(Float64Array.of(1, 2), 1.1)).toThrow('share must be from 0 to 1, got 1.1');
+    expect(() => quantileOf(Float64Array.of(1, 2), Number.NaN)).toThrow('got NaN');
+    expect(() => quantileOf(new Float64Array(0), 0.5)).toThrow('at least 1 value');
+    expect(() => timeAt(fine, 2)).toThrow('share must be from 0 to 1, got 2');
+    expect(() => varianceOf({ low: 3, likely: 1, high: 2 })).toThrow('low ≤ likely ≤ high');
   });
 });

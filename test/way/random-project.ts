@@ -59,30 +59,30 @@ export function randomJob(seed: number, steps: number, people: 1 | 2): Project {
     const i = add(whole(2, 25), [people === 2 && stream() < 0.15 ? 2 : 1, ...tools()]);
     if (n > 0) {
       const before = down[whole(Math.max(0, n - 3), n - 1)]!;
-      lags.push({ from: before, to: i, least: tasks[before]!.duration });
+      lags.push({ from: before, to: i, least: tasks[before]!.duration, fromEnd: true });
     }
     down.push(i);
   }
   const bottom = add(whole(20, 60), [1, 0, 0]);
-  for (const i of down) lags.push({ from: i, to: bottom, least: tasks[i]!.duration });
+  for (const i of down) lags.push({ from: i, to: bottom, least: tasks[i]!.duration, fromEnd: true });
   let last = bottom;
   const up: number[] = [];
   for (let n = 0; n < half; n++) {
     const i = add(whole(2, 20), [1, ...tools()]);
     const before = n === 0 || stream() < 0.6 ? last : up[whole(Math.max(0, n - 3), n - 1)]!;
-    lags.push({ from: before, to: i, least: tasks[before]!.duration });
+    lags.push({ from: before, to: i, least: tasks[before]!.duration, fromEnd: true });
     if (stream() < 0.12)
-      lags.push({ from: i, to: before, least: -(tasks[before]!.duration + whole(10, 20)) });
+      lags.push({ from: i, to: before, least: -(tasks[before]!.duration + whole(10, 20)), fromEnd: true });
     up.push(i);
     last = i;
   }
   const cure = add(whole(8, 24) * 60, [0, 0, 0], false);
-  lags.push({ from: last, to: cure, least: tasks[last]!.duration });
+  lags.push({ from: last, to: cure, least: tasks[last]!.duration, fromEnd: true });
   const charge = add(whole(4, 10) * 60, [0, 0, 0], false);
   const fill = add(10, [1, 0, 0]);
-  for (const i of [cure, ...up]) lags.push({ from: i, to: fill, least: tasks[i]!.duration });
+  for (const i of [cure, ...up]) lags.push({ from: i, to: fill, least: tasks[i]!.duration, fromEnd: true });
   const prove = add(15, [1, 0, 0]);
-  for (const i of [fill, charge]) lags.push({ from: i, to: prove, least: tasks[i]!.duration });
+  for (const i of [fill, charge]) lags.push({ from: i, to: prove, least: tasks[i]!.duration, fromEnd: true });
   const shut = Array.from({ length: 10 }, (_, day) => ({ from: day * 1440 + 240, to: day * 1440 + 780 }));
   return { tasks, lags, capacity: [people, 1, 1], resources: ['hands', 'lift', 'wrench'], shut };
 }

@@ -51,3 +51,15 @@ it('sums what the steps use, by kind, and takes off what is in stock', () => {
 it('refuses a supply that nobody listed', () => {
   expect(() => shoppingOf(plan, { ...work, supplies: [] })).toThrow(/is no supply of this work/);
 });
+
+it.each([Number.NaN, -1, Number.POSITIVE_INFINITY])('refuses an amount or a stock of %d', (amount) => {
+  expect(() => shoppingOf(plan, work, { oil: amount })).toThrow(
+    `stock of "oil" must be a finite number ≥ 0, got ${amount}`,
+  );
+  const spoiled = plan.steps.map((each) =>
+    each.id === 'pour' ? { ...each, step: step('pour', 4, { uses: [{ supply: 'oil', amount }] }) } : each,
+  );
+  expect(() => shoppingOf({ steps: spoiled }, work)).toThrow(
+    `amount of "oil" in step pour must be a finite number ≥ 0, got ${amount}`,
+  );
+});

@@ -3,7 +3,8 @@ import { readFileSync } from 'node:fs';
 import { beforeAll, describe, expect, it } from 'vitest';
 import type { WayChoice, WayState } from '../../src/job/way-fold.ts';
 import { readMachine } from '../../src/machine/read-machine.ts';
-import { type WayAsk, type WayReply, wayReporter } from '../../src/web/way-report.ts';
+import { planMemory, type WayAsk, type WayReply, wayReporter } from '../../src/web/way-report.ts';
+import { tellStart } from '../../src/web/way-start.ts';
 
 const read = readMachine(readFileSync('machines/ardmoor-650-pathway.json', 'utf8'), 'ardmoor');
 if (!read.ok) throw new Error('the machine file must read');
@@ -65,6 +66,23 @@ describe('the way in of a job', () => {
     expect(got.why).toBe(null);
     expect(step(got, 'stator-stage-2')!.time).toMatch(/^Fri 2[12]:\d\d$/);
     expect(got.plan!.says[0]).toMatch(/this night is worked through/);
+    // When it can be ridden is told of the same plan.
+    const told = tellStart(
+      {
+        id: 1,
+        people: 1,
+        rideByMs: START + 60 * 3_600_000,
+        machine,
+        choice: CHOICE,
+        way: { ticks, troubles: [], here: [] },
+        nowMs: START + 238 * 60_000,
+        wall: { startsAt: 18 * 60, weekday: 5 },
+        year: 2026,
+        shape: 'narrow',
+      },
+      planMemory(),
+    );
+    expect(told.says).toMatch(/^Gone on with now, with one person, a ride at Mon 06:00 is kept \d+ times/);
     // With no window open it is left for the morning.
     const calm = ask({ ticks: ticks.slice(0, -1) }, {}, 238);
     expect(calm.plan!.says.join()).not.toMatch(/worked through/);

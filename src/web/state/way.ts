@@ -3,6 +3,7 @@ import { computed, effect, signal } from '@preact/signals';
 import type { WayChoice, WayState } from '../../job/way-fold.ts';
 import { advisedLines } from '../advised.ts';
 import type { WayAsk, WayReply, WayTarget } from '../way-report.ts';
+import type { StartQuestion, StartReply } from '../way-start.ts';
 import { happened, job, jobId } from './job.ts';
 import { machine } from './machine.ts';
 import { taught } from './taught.ts';
@@ -87,12 +88,19 @@ export const settled = computed(
 );
 
 let worker: Worker | null = null;
+/** What was sent last to be planned. */
+let sent: WayAsk | null = null;
+const hearing = new Set<(heard: StartReply) => void>();
 let asked = { id: 0, said: '', from: '' };
 
 function openWorker(): Worker {
   if (worker) return worker;
   worker = new Worker(new URL('../way-worker.ts', import.meta.url), { type: 'module', name: 'way' });
-  worker.addEventListener('message', ({ data }: MessageEvent<WayReply>) => {
+  worker.addEventListener('message', ({ data }: MessageEvent<WayReply | StartReply>) => {
+    if ('people' in data) {
+      for (const hear of hearing) hear(data);
+      return;
+    }
     if (data.id !== asked.id) return;
     planning.value = false;
     got.value = { asked: asked.said, from: asked.from, reply: data };
@@ -104,6 +112,26 @@ function openWorker(): Worker {
     got.value = { asked: asked.said, from: asked.from, reply };
   });
   return worker;
+}
+
+/** Told of every answer to when to begin; gives the way to stop. */
+export function hearStart(hear: (heard: StartReply) => void): () => void {
+  hearing.add(hear);
+  return () => hearing.delete(hear);
+}
+
+/** Asks when to begin for what was planned last: the worker has that plan still. */
+export function askStart(id: number, people: 1 | 2, rideBy: string): void {
+  if (sent === null) return;
+  // The plan of a job that has begun is of its minute; before that no minute is in it.
+  const nowMs = reply.peek()?.plan?.begun ? sent.nowMs : Date.now();
+  openWorker().postMessage({
+    ...sent,
+    id,
+    nowMs,
+    people,
+    rideByMs: Date.parse(rideBy),
+  } satisfies StartQuestion);
 }
 
 /** Plans while somebody looks; gives the way to stop. */
@@ -120,7 +148,7 @@ export function lookAtWay(): () => void {
     planning.value = true;
     const way: WayState = job.peek().way;
     const start = new Date(choice.value.startsAt);
-    openWorker().postMessage({
+    sent = {
       id: asked.id,
       machine: teach(known.machine),
       choice: choice.value,
@@ -129,7 +157,8 @@ export function lookAtWay(): () => void {
       wall: { startsAt: 60 * start.getHours() + start.getMinutes(), weekday: start.getDay() },
       year: new Date().getFullYear(),
       shape: matchMedia('(min-width: 62rem)').matches ? 'wide' : 'narrow',
-    } satisfies WayAsk);
+    };
+    openWorker().postMessage(sent);
   });
   const timer = setInterval(() => {
     // Before the work has begun nothing moves with the clock.

@@ -20,6 +20,7 @@ import '../style/way.css';
 
 const openLearned = () => import('../parts/way-learned.tsx');
 const openEarlier = () => import('../parts/earlier-left.tsx');
+const openStart = () => import('../parts/way-start.tsx');
 
 export function Way(): JSX.Element {
   useEffect(lookAtWay, []);
@@ -43,6 +44,11 @@ export function Way(): JSX.Element {
         </Fetched>
         {machine.value && <WayTargets />}
         {machine.value && !early && <WayChoices plan={plan} />}
+        {machine.value && !early && !nothing && !got?.why && (
+          <Fetched of={openStart} quiet>
+            {({ WayStart }) => <WayStart ticked={plan?.ticked ?? false} />}
+          </Fetched>
+        )}
         {got?.why && (
           <p class="warn" role="alert">
             <b class="flag">▲</b> {got.why}

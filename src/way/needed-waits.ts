@@ -1,0 +1,97 @@
+/**
+ * Waits that no others imply. The way out of a bike has each step wait for all that needed it, a thousand waits for
+ * seventy steps, of which a hundred say it all: the search lifts its bounds along each of them, the clock asks
+ * each in every run.
+ */
+
+import type { StartLag } from './project.ts';
+
+export interface Wait {
+  readonly from: number;
+  readonly to: number;
+  /** Whether it counts from the end of `from`, whatever time that takes, or from its start. */
+  readonly fromEnd: boolean;
+  /** Least time between, min. */
+  readonly gap: number;
+}
+
+const NONE = Number.NEGATIVE_INFINITY;
+
+/**
+ * The waits without those that others imply, whatever time each task takes. Only those forward in `order` are implied or
+ * imply, so that of two tasks tied to each other neither wait is left out for the other. There a longest chain of
+ * the most links is made of waits that are kept.
+ */
+export function neededWaits<W extends Wait>(order: readonly number[], waits: readonly W[]): W[] {
+  const place = new Int32Array(order.length);
+  order.forEach((task, k) => {
+    place[task] = k;
+  });
+  const forward = waits.filter(({ from, to }) => place[from]! < place[to]!);
+  const before: W[][] = order.map(() => []);
+  for (const wait of forward) before[place[wait.to]!]!.push(wait);
+  const needless = new Set<W>();
+  // The least from one task's end, and from its start, to each start after it; by chains of two and more alone.
+  const [end, start] = [new Float64Array(order.length), new Float64Array(order.length)];
+  order.forEach((task, first) => {
+    end.fill(NONE);
+    start.fill(NONE);
+    for (let k = first + 1; k < order.length; k++) {
+      let [fromEnd, fromStart, ownEnd, ownStart] = [NONE, NONE, NONE, NONE];
+      for (const { from, gap, fromEnd: isEnd } of before[k]!) {
+        if (from === task) {
+          if (isEnd) ownEnd = Math.max(ownEnd, gap);
+          else ownStart = Math.max(ownStart, gap);
+          continue;
+        }
+        // A task's end is not before its start: what is after the one is after the other.
+        const by = place[from]!;
+        if (end[by]! + gap > fromEnd) fromEnd = end[by]! + gap;
+        if (start[by]! + gap > fromStart) fromStart = start[by]! + gap;
+      }
+      for (const wait of before[k]!) {
+        if (wait.from !== task) continue;
+        if (wait.fromEnd ? fromEnd >= wait.gap : Math.max(fromStart, ownEnd) >= wait.gap) needless.add(wait);
+      }
+      end[k] = Math.max(fromEnd, ownEnd);
+      start[k] = Math.max(fromStart, ownStart, end[k]!);
+    }
+  });
+  return waits.filter((wait) => !needless.has(wait));
+}
+
+/** The lags of so many tasks without those that others imply; of several between the same two tasks the strongest. */
+export function neededLags(tasks: number, lags: readonly StartLag[]): StartLag[] {
+  const best = new Map<number, StartLag>();
+  for (const lag of lags) {
+    const pair = tasks * lag.from + lag.to;
+    const known = best.get(pair);
+    if (!known || lag.least > known.least) best.set(pair, lag);
+  }
+  const all = [...best.values()];
+  const waits = all.flatMap((lag) => {
+    const { from, to, least: gap } = lag;
+    return gap >= 0 ? [{ from, to, fromEnd: false, gap, lag }] : [];
+  });
+  const needed = new Set(neededWaits(inOrder(tasks, waits), waits).map(({ lag }) => lag));
+  return all.filter((lag) => lag.least < 0 || needed.has(lag));
+}
+
+/** Tasks so that what waits comes after what it waits for; those that wait for each other as they come. */
+function inOrder(tasks: number, waits: readonly Wait[]): number[] {
+  const after: number[][] = Array.from({ length: tasks }, () => []);
+  const open = new Int32Array(tasks);
+  for (const { from, to } of waits) {
+    after[from]!.push(to);
+    open[to]!++;
+  }
+  const order: number[] = [];
+  const ready = [...open.keys()].filter((task) => open[task] === 0);
+  for (let task = ready.pop(); task !== undefined; task = ready.pop()) {
+    order.push(task);
+    for (const next of after[task]!) if (--open[next]! === 0) ready.push(next);
+  }
+  const placed = new Set(order);
+  for (let task = 0; task < tasks; task++) if (!placed.has(task)) order.push(task);
+  return order;
+}
