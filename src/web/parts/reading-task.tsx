@@ -1,18 +1,18 @@
 import type { JSX } from 'preact';
 import { useEffect, useRef } from 'preact/hooks';
 import { describeKey } from '../keys.ts';
-import { chosen, pickAbout, picking, proposed, takeReading } from '../state/taking.ts';
+import { chosen, picking, proposed, takeReading } from '../state/taking.ts';
 import { EntryPad } from './entry-pad.tsx';
 import { Fetched } from './fetched-page.tsx';
 import { Effort, HowTo } from './how-to.tsx';
 import { Later } from './later.tsx';
-import { LoopFigure } from './loop-figure.tsx';
 import { Press } from './press-button.tsx';
 import { States } from './states.tsx';
 
 const openPicker = () => import('./picker.tsx');
 
-function scrollTo(id: string): void {
+/** Brings a part of the page to its top. */
+export function scrollTo(id: string): void {
   document.getElementById(id)?.scrollIntoView({ block: 'start' });
 }
 
@@ -88,21 +88,6 @@ export function List(): JSX.Element {
     <div id="picker" ref={list} hidden={open === null}>
       {open && <Fetched of={openPicker}>{({ Picker }) => <Picker about={open.about} />}</Fetched>}
     </div>
-  );
-}
-
-/** Where the tips go. */
-export function Picture(): JSX.Element {
-  const now = chosen.value;
-  return (
-    <>
-      <LoopFigure chosen={now} pick={pickAbout} />
-      {now && (
-        <p class="jumps">
-          <Press act={() => scrollTo('pad')}>Back to the keys</Press>
-        </p>
-      )}
-    </>
   );
 }
 

@@ -10,7 +10,7 @@ import { Fetched } from '../parts/fetched-page.tsx';
 import { Fold } from '../parts/fold.tsx';
 import { Later } from '../parts/later.tsx';
 import { Press } from '../parts/press-button.tsx';
-import { Hand, List, Picture, Task } from '../parts/reading-task.tsx';
+import { Hand, List, Task } from '../parts/reading-task.tsx';
 import { TakenList } from '../parts/taken-list.tsx';
 import { countWords, listWords, showTime, small } from '../show.ts';
 import { bandWords } from '../sound.ts';
@@ -20,6 +20,7 @@ import { proof, proofFailure, proofThinking } from '../state/side.ts';
 import { openReading, picking, unknownKey } from '../state/taking.ts';
 import '../style/proof.css';
 
+const openPicture = () => import('../parts/reading-picture.tsx');
 const openLooks = () => import('../parts/proof-looks.tsx');
 const openRepairs = () => import('../parts/proof-repairs.tsx');
 const openChart = () => import('../parts/proof-chart.tsx');
@@ -198,7 +199,9 @@ function Reading(): JSX.Element {
       </div>
       <List />
       <section id="picture" class="picture" aria-label="Where the tips go">
-        <Later>{() => <Picture />}</Later>
+        <Fetched of={openPicture} quiet>
+          {({ Picture }) => <Picture />}
+        </Fetched>
       </section>
       <section class="taken" aria-labelledby="taken">
         <h2 id="taken">Read since the repair</h2>
