@@ -22,17 +22,25 @@ export function faceFonts(): Promise<readonly Uint8Array[]> {
   return Promise.all(FACES.map(async ({ file }) => ttfOfWoff(await fileOf(file, 'woff'))));
 }
 
-/** The letters of the first face that are not of western Europe, plain and bold, as TrueType fonts. */
-export async function otherLetters(): Promise<readonly [Uint8Array, Uint8Array]> {
-  const font = async (weight: number): Promise<Uint8Array> =>
-    ttfOfWoff(
-      await readFile(
-        require.resolve(
-          `@fontsource/atkinson-hyperlegible-next/files/atkinson-hyperlegible-next-latin-ext-${weight}-normal.woff`,
-        ),
-      ),
+/** What the two faces lack, plain and bold, as TrueType fonts, to be asked in this order. */
+export interface OtherFonts {
+  /** Letters of the first face that are not of western Europe. */
+  readonly letters: readonly [Uint8Array, Uint8Array];
+  /** A face that has nearly every letter and sign: the ohm, arrows, other alphabets. */
+  readonly signs: readonly [Uint8Array, Uint8Array];
+}
+
+export async function otherFonts(): Promise<OtherFonts> {
+  const pair = async (part: string): Promise<readonly [Uint8Array, Uint8Array]> => {
+    const [plain, bold] = await Promise.all(
+      [400, 700].map(async (weight) => ttfOfWoff(await fileOf(`${part}-${weight}-normal`, 'woff'))),
     );
-  return [await font(400), await font(700)];
+    return [plain!, bold!];
+  };
+  return {
+    letters: await pair('atkinson-hyperlegible-next-latin-ext'),
+    signs: await pair('dejavu-sans-latin'),
+  };
 }
 
 /** Style rules with the faces in them, for a page that may fetch nothing. */

@@ -1,6 +1,6 @@
 /** Letters on the pages of a PDF: which face has which letter, how wide they run, where a line breaks. */
 import type PDFDocument from 'pdfkit';
-import { faceFonts, otherLetters } from './faces.ts';
+import { faceFonts, otherFonts } from './faces.ts';
 
 export type Face = 'hand' | 'hand-bold' | 'figure' | 'figure-bold';
 
@@ -23,21 +23,8 @@ export interface Lettering {
 
 const FACES: readonly Face[] = ['hand', 'hand-bold', 'figure', 'figure-bold'];
 
-/** What stands for a letter that neither face has; a letter that is not here falls to pieces first ("ﬁ" to "fi"). */
+/** What stands for a letter that no face has; a letter that is not here falls to pieces first ("ﬁ" to "fi"). */
 const INSTEAD: Readonly<Record<string, string>> = {
-  Ω: 'ohm',
-  μ: 'µ',
-  '→': 'to',
-  '←': 'from',
-  '≥': '>=',
-  '≤': '<=',
-  '≈': 'about',
-  '▲': '!',
-  '⚠': '!',
-  '☑': '[x]',
-  '☐': '[ ]',
-  '□': '[ ]',
-  '■': '[x]',
   '\u2011': '-',
   '\u202f': '\u00a0',
   '\u2009': '\u00a0',
@@ -48,9 +35,11 @@ const UNKNOWN = '?';
 export async function openLettering(doc: typeof PDFDocument.prototype): Promise<Lettering> {
   const fonts = await faceFonts();
   for (const [n, face] of FACES.entries()) doc.registerFont(face, Buffer.from(fonts[n]!));
-  const [other, otherBold] = await otherLetters();
-  doc.registerFont('other', Buffer.from(other));
-  doc.registerFont('other-bold', Buffer.from(otherBold));
+  // Only those of which a letter is drawn come into the file.
+  for (const [name, [plain, bold]] of Object.entries(await otherFonts())) {
+    doc.registerFont(name, Buffer.from(plain));
+    doc.registerFont(`${name}-bold`, Buffer.from(bold));
+  }
   const has = (font: string, code: number): boolean => {
     doc.font(font);
     const { font: face } = (
@@ -71,7 +60,8 @@ export async function openLettering(doc: typeof PDFDocument.prototype): Promise<
       face,
       bold ? 'hand-bold' : 'hand',
       bold ? 'figure-bold' : 'figure',
-      bold ? 'other-bold' : 'other',
+      bold ? 'letters-bold' : 'letters',
+      bold ? 'signs-bold' : 'signs',
     ];
     const found = turn.find((font) => has(font, letter.codePointAt(0)!)) ?? null;
     known.set(key, found);

@@ -8,6 +8,7 @@ import { type ReadPdf, readPdf, tagsOf } from '../press/read-pdf.ts';
 import { useApp } from './app-hooks.ts';
 import { putStory, STORY } from './bench-story.ts';
 import { breaches, sideways, tooSmall } from './page-rules.ts';
+import { PROOF_TALE } from './proof-story.ts';
 import { putBodies } from './put-bodies.ts';
 import { BENCH, openPage, PHONE, skipWithoutBrowser } from './served-app.ts';
 
@@ -89,6 +90,56 @@ describe.skipIf(skipWithoutBrowser)('the record', { timeout: 240_000 }, () => {
     await page.goto(`${app.laptop.address}/#/job/${job}/record`);
     await page.getByRole('img', { name: /^The stator/ }).waitFor();
     await page.getByText('Photograph missing here: The rotor').waitFor();
+  });
+
+  test('a print that is asked for at once waits for the proof and for the photographs', async () => {
+    const job = `${STORY}-hurry`;
+    const shot = picture(43);
+    await fetch(`${app.laptop.address}/api/photos/${sumOf(shot)}`, {
+      method: 'PUT',
+      headers: { 'content-type': 'image/jpeg' },
+      body: new Uint8Array(shot),
+    });
+    await putBodies(
+      app.laptop.address,
+      { job, who: 'the demo', device: 'hurry' },
+      [
+        ...PROOF_TALE,
+        {
+          type: 'repairsMade',
+          repairs: ['replace-stator'],
+          left: [{ fault: 'plug-pins', chance: 0.2 }],
+          noneOfThese: 0.01,
+        },
+        { type: 'photoAdded', photo: sumOf(shot), step: '', about: 'the new stator' },
+      ],
+      Date.now(),
+    );
+    const { page } = await openPage(app.browser, BENCH);
+    // What stands on the paper at the moment it is printed.
+    await page.addInitScript(() => {
+      globalThis.print = () => {
+        const paper = document.querySelector('.paper') as HTMLElement;
+        const drawn = [...paper.querySelectorAll('img')].filter(
+          (one) => one.complete && one.naturalWidth > 0,
+        );
+        Object.assign(globalThis, { printed: { text: paper.textContent, pictures: drawn.length } });
+      };
+    });
+    // The picture is slow to come.
+    await page.route('**/api/photos/*', async (route) => {
+      await new Promise((done) => setTimeout(done, 1500));
+      await route.continue();
+    });
+    await page.goto(`${app.laptop.address}/#/job/${job}/record`);
+    await page.getByRole('button', { name: 'Print' }).click({ timeout: 60_000 });
+    await page.waitForFunction(() => 'printed' in globalThis);
+    const { text, pictures } = await page.evaluate(
+      () => (globalThis as unknown as { printed: { text: string; pictures: number } }).printed,
+    );
+    expect(pictures).toBe(1);
+    expect(text).toMatch(/that a fault is left, \d+\sin\s100/);
+    expect(text).not.toContain('Looking for the photograph');
   });
 
   for (const [width, shape] of [

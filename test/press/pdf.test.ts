@@ -189,12 +189,28 @@ describe('pages', () => {
 
   it('letters of other alphabets are named as lacking, never dropped in silence', async () => {
     const pdf = await readPdf(
-      await pdfOf(paper([{ kind: 'words', text: 'Łukasz, Ōta, 4.7 Ω, ½, Жук' }], 'Ω'), none),
+      await pdfOf(paper([{ kind: 'words', text: 'Łukasz, Ōta, 4.7 Ω, ½, Жук, 漢' }], 'Ω'), none),
     );
     const text = pdf.pages[0]!.text.normalize('NFC');
-    expect(text).toContain('Łukasz, Ōta, 4.7 ohm, ½, ???');
+    expect(text).toContain('Łukasz, Ōta, 4.7 Ω, ½, Жук, ?');
     expect(text).toContain('Some letters are not in the faces of this file');
     expect(pdf.title).toBe('Ω');
+  });
+
+  it('the signs of the trade are the signs themselves, and another alphabet can be read', async () => {
+    const said = 'Ω mΩ ≤ ≥ ≈ → ⅝ ☑ ⚠ Καλημέρα Привет łódź 😀';
+    const bytes = await pdfOf(
+      paper([
+        { kind: 'words', text: said },
+        { kind: 'rows', caption: 'c', head: ['What', 'Shown'], rows: [['pin to case', '0.4 MΩ']] },
+      ]),
+      none,
+    );
+    const [page] = (await readPdf(bytes)).pages;
+    const text = page!.text.normalize('NFC');
+    for (const word of said.split(' ')) expect(text).toContain(word);
+    expect(text.replaceAll(/\s/g, '')).toContain('0.4MΩ');
+    expect(text).not.toContain('Some letters are not in the faces');
   });
 
   it('a word wider than the page, an empty list and bytes that are no picture do no harm', async () => {

@@ -5,6 +5,9 @@ import { usePicture } from './photo-strip.tsx';
 import { pictureOf } from './picture.tsx';
 import '../style/paper.css';
 
+/** Class of a photograph that is still looked for: whoever prints waits for it. */
+export const LOOKING = 'paper-looking';
+
 /** A document as a page says it: headings, tables with captions, figures; the browser's print makes a tagged PDF of it. */
 export function PaperPage(props: { readonly of: PaperDocument }): JSX.Element {
   const { title, under, blocks } = props.of;
@@ -97,8 +100,11 @@ function PhotoPart(props: { readonly of: Pictured }): JSX.Element {
   const seen = usePicture(photo);
   if (seen.is !== 'here')
     return (
-      <p class="quiet">
-        {seen.is === 'looking' ? 'Looking for the photograph' : 'Photograph missing here'}: {about}
+      <p class={seen.is === 'looking' ? `quiet ${LOOKING}` : 'quiet'}>
+        {seen.is === 'looking'
+          ? 'Looking for the photograph'
+          : `Photograph ${seen.is === 'damaged' ? 'damaged' : 'missing'} here`}
+        : {about}
       </p>
     );
   return (

@@ -1,6 +1,7 @@
 import type { JSX } from 'preact';
 import { Fetched } from '../parts/fetched-page.tsx';
 import { Press } from '../parts/press-button.tsx';
+import { printPaper } from '../print-paper.ts';
 import { writeRoute } from '../route.ts';
 import { jobId } from '../state/job.ts';
 
@@ -14,7 +15,7 @@ function Paper(props: { readonly kind: 'record' | 'owner' }): JSX.Element {
   return (
     <div class="stack wide">
       <div class="row screen-only">
-        <Press act={() => print()}>Print</Press>
+        <Press act={() => void printPaper()}>Print</Press>
         <a class="link" href={`/api/jobs/${encodeURIComponent(job)}/${kind}.pdf`} download>
           Keep as PDF (made on the laptop)
         </a>
