@@ -1,10 +1,10 @@
 import type { JSX } from 'preact';
 import { Fetched } from '../parts/fetched-page.tsx';
 import { Press } from '../parts/press-button.tsx';
-import { printPaper } from '../print-paper.ts';
 import { writeRoute } from '../route.ts';
 import { jobId } from '../state/job.ts';
 
+const print = (): void => void import('../print-paper.ts').then(({ printPaper }) => printPaper());
 const openPaper = () => import('../parts/job-paper.tsx');
 
 /** The record, or the page for the owner: read here, printed from here, or kept as the laptop makes it. */
@@ -15,7 +15,7 @@ function Paper(props: { readonly kind: 'record' | 'owner' }): JSX.Element {
   return (
     <div class="stack wide">
       <div class="row screen-only">
-        <Press act={() => void printPaper()}>Print</Press>
+        <Press act={print}>Print</Press>
         <a class="link" href={`/api/jobs/${encodeURIComponent(job)}/${kind}.pdf`} download>
           Keep as PDF (made on the laptop)
         </a>
