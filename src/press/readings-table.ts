@@ -67,6 +67,13 @@ const FIELDS: readonly Field[] = [
     constraints: { required: true },
   },
   { name: 'why', type: 'string', title: 'Why it was withdrawn', description: `May be empty. ${TYPED}` },
+  {
+    name: 'repaired',
+    type: 'boolean',
+    title: 'Of the repaired bike',
+    description: 'Whether it was taken after repairs were written down: false for the bike as it came.',
+    constraints: { required: true },
+  },
 ];
 
 /** The readings as comma-separated values. */
@@ -93,6 +100,7 @@ export function writeReadings(events: readonly JobEvent[]): string {
         safeText(event.who),
         String(withdrawal !== undefined),
         safeText(withdrawal?.why ?? ''),
+        String((event.after ?? null) !== null),
       ],
     ];
   });

@@ -14,7 +14,7 @@ interface Field {
   readonly missingValues?: readonly string[];
 }
 const schema = JSON.parse(writeReadingsSchema()) as { $schema: string; fields: Field[] };
-const COLUMNS = ['kind', 'key', 'value', 'unit', 'entered', 'at', 'who', 'withdrawn', 'why'];
+const COLUMNS = ['kind', 'key', 'value', 'unit', 'entered', 'at', 'who', 'withdrawn', 'why', 'repaired'];
 
 const rows = (text: string): Record<string, string>[] =>
   parse(text, { columns: true, record_delimiter: '\r\n' });
