@@ -65,6 +65,11 @@ describe.skipIf(skipWithoutBrowser)('the handover', { timeout: 240_000 }, () => 
         .toString(),
     ).toBe('PK');
     await page.getByText('No clip was started at the bench').waitFor();
+    // The demo's bike is the same: a new job begins from what is known of it.
+    await page.goto(`${app.laptop.address}/#/job/${PROOF_STORY}/complaint`);
+    const before = page.locator('section[aria-labelledby="before"]');
+    await before.getByText('fades on the ferry run').waitFor();
+    expect(await before.innerText()).toContain('No repair was written down.');
   });
 
   for (const theme of THEMES)

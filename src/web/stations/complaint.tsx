@@ -5,6 +5,7 @@ import { MULTIMETER_ONLY } from '../../job/fold.ts';
 import { SYMPTOMS, symptomTitle } from '../../verdict/symptom-words.ts';
 import { later } from '../browser.ts';
 import { machineTitle, nameplate } from '../nameplate.ts';
+import { Fetched } from '../parts/fetched-page.tsx';
 import { Fig } from '../parts/fig.tsx';
 import { Press } from '../parts/press-button.tsx';
 import { writeRoute } from '../route.ts';
@@ -129,6 +130,8 @@ function Nameplate(): JSX.Element | null {
   );
 }
 
+const openBefore = () => import('../parts/bike-before.tsx');
+
 export function Complaint(): JSX.Element {
   return (
     <>
@@ -145,7 +148,12 @@ export function Complaint(): JSX.Element {
             On to the readings →
           </a>
         </div>
-        <Nameplate />
+        <div class="stack">
+          <Nameplate />
+          <Fetched of={openBefore} quiet>
+            {({ BikeBefore }) => <BikeBefore />}
+          </Fetched>
+        </div>
       </div>
     </>
   );
