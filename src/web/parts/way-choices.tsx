@@ -1,6 +1,8 @@
 import type { JSX } from 'preact';
-import { useState } from 'preact/hooks';
+import { useRef } from 'preact/hooks';
 import { listWords } from '../show.ts';
+import { job } from '../state/job.ts';
+import { answer } from '../state/verdict.ts';
 import { choice, choose, targets } from '../state/way.ts';
 import type { WayPlan } from '../way-report.ts';
 import { Fold } from './fold.tsx';
@@ -39,12 +41,18 @@ function toggled(list: readonly string[], id: string): readonly string[] {
 export function WayTargets(): JSX.Element {
   const { targets: chosen } = choice.value;
   const names = targets.value.filter(({ id }) => chosen.includes(id)).map(({ name }) => name);
-  // Open for who came with nothing chosen, and not shut under the finger that chooses.
-  const [open] = useState(names.length === 0);
+  // Open for who came with nothing chosen, and not shut under the finger that chooses; what the verdict proposes may come
+  // after the page.
+  const first = useRef<boolean | null>(null);
+  const known = job.value.way.chosen !== null || job.value.accepted !== null || answer.value !== null;
+  if (known) first.current ??= names.length === 0;
   return (
     <section aria-labelledby="way-to">
       <h2 id="way-to">What to get to</h2>
-      <Fold open={open} head={<b>{names.length === 0 ? 'nothing chosen' : listWords(names)}</b>}>
+      <Fold
+        open={first.current === true}
+        head={<b>{names.length === 0 ? 'nothing chosen' : listWords(names)}</b>}
+      >
         {() => (
           <div class="toggles">
             {targets.value.map(({ id, name }) => (
