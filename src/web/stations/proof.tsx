@@ -88,7 +88,7 @@ function Close(): JSX.Element | null {
   const stands = said !== null && said.changesSince === 0;
   if (now.is === 'proven')
     return stands && said.proven ? null : (
-      <Press class="main" act={() => sayProof(true, '')}>
+      <Press class="main" disabled={proofThinking.value} act={() => sayProof(true, '')}>
         It charges: write down that it is proven
       </Press>
     );
@@ -110,11 +110,17 @@ function Close(): JSX.Element | null {
             />
           </label>
           <div class="row">
-            <Press disabled={why.trim() === ''} act={() => sayProof(false, why.trim())}>
+            <Press
+              disabled={why.trim() === '' || proofThinking.value}
+              act={() => sayProof(false, why.trim())}
+            >
               Close as not proven
             </Press>
             {now.is === 'open' && (
-              <Press disabled={why.trim() === ''} act={() => sayProof(true, why.trim())}>
+              <Press
+                disabled={why.trim() === '' || proofThinking.value}
+                act={() => sayProof(true, why.trim())}
+              >
                 I answer for it: proven
               </Press>
             )}
