@@ -21,7 +21,8 @@ describe.skipIf(skipWithoutBrowser)('the way in', { timeout: 120_000 }, () => {
     await page.locator('.way-steps').first().waitFor({ timeout: 60_000 });
     const chosen = page.locator('.way .toggles button[aria-pressed=true]');
     await press(/stator/);
-    expect(await chosen.allTextContents()).toContain('stator');
+    // What a fold holds is built a moment after it opens.
+    await expect.poll(() => chosen.allTextContents(), { timeout: 15_000 }).toContain('stator');
     await page.locator('.screen-only').getByText('nine times in ten').waitFor({ timeout: 60_000 });
     expect(await page.locator('.dip-scroll svg').count()).toBe(1);
     await press(/things to get/);
