@@ -4,6 +4,19 @@ import { writeKey } from './key.ts';
 
 const YES = ['False', 'True'] as const;
 
+/** Kinds read of the whole circuit with the engine running, on a bike of any build. */
+export const RUNNING_KINDS = [
+  'batt_volts',
+  'reg_volts',
+  'drop_pos',
+  'drop_neg',
+  'drop_breaker',
+  'drop_dcplug',
+  'ripple',
+  'batt_amps',
+  'alt_amps',
+] as const;
+
 /** Every reading worth offering on a bike of this build, in canonical keys. */
 export function offeredKeys(build: {
   readonly phases: 1 | 3;
@@ -36,18 +49,7 @@ export function offeredKeys(build: {
   runs.push({ charged: 'True', lights: 'off', rpm: '5000' });
   runs.push({ acc: 'False', lights: 'low', rpm: '3000' });
   for (const run of runs) {
-    for (const kind of [
-      'batt_volts',
-      'reg_volts',
-      'drop_pos',
-      'drop_neg',
-      'drop_breaker',
-      'drop_dcplug',
-      'ripple',
-      'batt_amps',
-      'alt_amps',
-    ])
-      add(kind, run);
+    for (const kind of RUNNING_KINDS) add(kind, run);
     if (build.senses === 'wire') add('drop_sense', run);
     for (const pin of pins) for (const kind of ['plug_drop_ac', 'phase_amps']) add(kind, { pin, ...run });
   }

@@ -9,6 +9,7 @@ import type { FaultId } from '../fault/catalogue.ts';
 import { normalBelow } from '../numbers/normal.ts';
 import { checkKey, completeKey, KINDS, SET_UP_MINUTES, setUpsOf } from '../reading/catalogue.ts';
 import { type ReadingKey, writeKey } from '../reading/key.ts';
+import { RUNNING_KINDS } from '../reading/offers.ts';
 import { PROVEN } from './after-repair.ts';
 import type { Band, Evidence } from './answer.ts';
 import { askedOf } from './asked.ts';
@@ -59,18 +60,6 @@ const RUNS: readonly Readonly<Record<string, string>>[] = [
   { lights: 'low', rpm: '3000', temp: 'hot' },
   { lights: 'low', rpm: '3000', wiggle: 'True' },
 ];
-const RUNNING = [
-  'batt_volts',
-  'reg_volts',
-  'drop_pos',
-  'drop_neg',
-  'drop_breaker',
-  'drop_dcplug',
-  'ripple',
-  'batt_amps',
-  'alt_amps',
-];
-
 /** What is read of a bike that is put together again and charged: nothing that wants a plug pulled, but to the core. */
 function candidates(spec: ChargingSpec): readonly Offer[] {
   const { phases } = spec.alternator;
@@ -88,7 +77,7 @@ function candidates(spec: ChargingSpec): readonly Offer[] {
   ];
   for (const run of RUNS) {
     const state = { charged: 'True', ...run };
-    for (const kind of RUNNING) keys.push({ kind, state });
+    for (const kind of RUNNING_KINDS) keys.push({ kind, state });
     if (spec.regulator.senses === 'wire') keys.push({ kind: 'drop_sense', state });
     for (const pin of pins) keys.push({ kind: 'plug_drop_ac', state: { pin, ...state } });
   }
