@@ -12,7 +12,8 @@ export function TypeMore(props: {
   const [text, type] = useState('');
   const [why, blame] = useState<string | null>(null);
   const add = (): void => {
-    const refused = props.add(text.trim() === '' ? props.example : text);
+    // An empty line adds nothing: a stray touch would put something into the ride that nobody meant.
+    const refused = text.trim() === '' ? `Write it first, as in “${props.example}”.` : props.add(text);
     blame(refused);
     if (refused === null) type('');
   };
@@ -28,7 +29,6 @@ export function TypeMore(props: {
         <span>{props.ask}</span>
         <input
           value={text}
-          placeholder={props.example}
           maxLength={160}
           autocomplete="off"
           autocapitalize="off"
@@ -42,7 +42,9 @@ export function TypeMore(props: {
       </label>
       <Press act={add}>Add</Press>
       <p class="below" role="status">
-        {why !== null && (
+        {why === null ? (
+          `such as ${props.example}`
+        ) : (
           <>
             <b class="flag">▲</b> {why}
           </>

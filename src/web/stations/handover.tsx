@@ -46,13 +46,13 @@ export function Handover(): JSX.Element {
       <Proved />
       <section class="stack tight" aria-labelledby="papers">
         <h2 id="papers">On paper</h2>
-        <p>
+        <p class="row">
           <a
             class="link"
             href={writeRoute({ at: 'job', job: jobId.value ?? '', station: 'record', take: null })}
           >
             The record of this job
-          </a>{' '}
+          </a>
           <a
             class="link"
             href={writeRoute({ at: 'job', job: jobId.value ?? '', station: 'owner', take: null })}
