@@ -1,6 +1,7 @@
 /** The proof of a job: what is offered as repaired, what is looked at, how it stands. All common practice, no source. */
 import { describe, expect, it } from 'vitest';
 import { foldJob } from '../../src/job/fold.ts';
+import { judgeSlack } from '../../src/proof/judge-slack.ts';
 import { looksFor } from '../../src/proof/looks.ts';
 import { proveJob } from '../../src/proof/prove-job.ts';
 import { allRepairs, leftAfter, likelyMade, mustRead, repairedSpec } from '../../src/proof/repaired.ts';
@@ -168,5 +169,27 @@ describe('how it stands', () => {
       delete file.work;
     });
     expect(looksFor(bare, stateOf(repairedJob()), []).map(({ id }) => id)).toEqual(['lamps']);
+  });
+});
+
+describe('the slack as it is typed', () => {
+  const chain = machine.chains!.primary!;
+
+  it('is held against the book in either system, the last line of the rule with it', () => {
+    for (const [text, fits] of [
+      ['3/4 in', true],
+      ['19 mm', true],
+      ['7/8 in', true],
+      ['22.4 mm', true],
+      ['1 in', false],
+      ['10 mm', false],
+    ] as const)
+      expect(judgeSlack(text, chain), text).toEqual({ ok: true, fits });
+    expect(judgeSlack('3/4 in', { slack: null })).toEqual({ ok: true, fits: null });
+  });
+
+  it('what is no length with a unit is refused in a sentence', () => {
+    for (const text of ['', '3/4', 'tight', '5 V'])
+      expect(judgeSlack(text, chain)).toMatchObject({ ok: false });
   });
 });

@@ -1,5 +1,7 @@
 import type { JSX } from 'preact';
 import { useId, useState } from 'preact/hooks';
+import type { Chain } from '../../machine/definition.ts';
+import { judgeSlack } from '../../proof/judge-slack.ts';
 import type { Look } from '../../proof/looks.ts';
 import { showTime } from '../show.ts';
 import { job } from '../state/job.ts';
@@ -27,11 +29,26 @@ function Words(props: {
   );
 }
 
+/** Why a slack cannot be said to be inside, or outside, what the book wants; null where it can. */
+function slackStop(text: string, chain: Chain, inside: boolean): string | null {
+  const judged = judgeSlack(text, chain);
+  if (!judged.ok) return judged.why;
+  if (judged.fits === null || judged.fits === inside) return null;
+  const book = chain.slack?.is.text ?? '';
+  return judged.fits
+    ? `${text.trim()} is inside ${book}, which the book wants: press the other one, or measure again.`
+    : `${text.trim()} is outside ${book}, which the book wants: set it again, or press the other one.`;
+}
+
 function LookLine(props: { readonly look: Look }): JSX.Element {
   const { id, does, fine, amiss, caution, chain } = props.look;
   const seen = job.value.proof.looks.find(({ check }) => check === id);
   const [words, setWords] = useState('');
+  const [why, setWhy] = useState<string | null>(null);
   const say = (ok: boolean): void => {
+    const refused = chain ? slackStop(words, chain, ok) : null;
+    setWhy(refused);
+    if (refused !== null) return;
     sayLooked(id, ok, words.trim().slice(0, 400));
     setWords('');
   };
@@ -60,15 +77,16 @@ function LookLine(props: { readonly look: Look }): JSX.Element {
         </p>
       )}
       {chain ? (
-        <Words
-          label="Slack measured, with its unit, and how warm the engine was"
-          words={words}
-          set={setWords}
-        />
+        <Words label="Slack measured at the tight spot, with its unit" words={words} set={setWords} />
       ) : (
         <Fold head="Add what was seen">
           {() => <Words label="What was seen" words={words} set={setWords} />}
         </Fold>
+      )}
+      {why && (
+        <p class="below off" role="alert">
+          <b class="flag">▲</b> {why}
+        </p>
       )}
       <div class="row">
         <Press label={`${fine}: ${does}`} act={() => say(true)}>
