@@ -43,7 +43,12 @@ export function sameValue(a: AnySaid, b: AnySaid): boolean {
 }
 
 function skipWords(key: string, value: unknown): unknown {
-  return key === 'text' || key === 'from' || key === 'page' || key === 'note' || key === 'also'
+  return key === 'text' ||
+    key === 'from' ||
+    key === 'page' ||
+    key === 'date' ||
+    key === 'note' ||
+    key === 'also'
     ? undefined
     : value;
 }

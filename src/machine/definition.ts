@@ -4,9 +4,10 @@
  * JSON Schema, reads and checks a file with every complaint at its line, and turns it into what the sciences
  * take. It reads texts, not disks.
  *
- * This file: the definition, version 1. Parts, fasteners, chains, shims and fluids (mechanical-definition.ts) are
+ * This file: the definition, version 2 (bring-up.ts tells of versions). Parts, fasteners, chains, shims and fluids (mechanical-definition.ts) are
  * further members that may be left out, so a file without them stays valid; a reader refuses versions it does not know.
  */
+import { VERSION } from './bring-up.ts';
 import { type Bounds, figure, gauge, plain, type Quantity, quantity, range } from './figure.ts';
 import { chainsShape, fastenersShape, fluidsShape, partsShape, shimsShape } from './mechanical-definition.ts';
 import {
@@ -26,9 +27,6 @@ import {
   text,
 } from './shape.ts';
 import { workShape } from './work-definition.ts';
-
-/** Version of the file format, dimensionless. */
-export const VERSION = 1;
 
 /** Parts that can be bought new with a sheet of their own. Each is also the section of `charging` it speaks of. */
 export const PARTS = ['alternator', 'regulator', 'battery', 'loads', 'fuse', 'wiring'] as const;

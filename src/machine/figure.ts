@@ -29,10 +29,11 @@ export function middle(quantity: Quantity): number {
   return (quantity.low + quantity.high) / 2;
 }
 
-/** What a source says: the members of the figure, the source's id, where in it, and a remark. */
+/** What a source says: the members of the figure, the source's id, where in it, when it was taken, and a remark. */
 export type Said<F extends Fields> = OfFields<F> & {
   readonly from: string;
   readonly page: string | null;
+  readonly date: string | null;
   readonly note: string | null;
 };
 
@@ -42,6 +43,7 @@ export type Figure<F extends Fields> = Said<F> & { readonly also: readonly Said<
 const from: Shape<string> = named('source-id', {
   schema: () => ({ type: 'string', description: 'Id of an entry under sources.' }),
   example: '"book"',
+  form: { kind: 'source' },
   read: (node, path, desk) => {
     const known = desk.sourceIds.join(', ');
     if (node.type !== 'string')
@@ -55,6 +57,7 @@ const from: Shape<string> = named('source-id', {
 });
 
 const page = named('page', text(60, '8-12'));
+const date = named('date', text(10, '2019-05'));
 const note = named('note', text(400, 'read at the kerb'));
 
 /**
@@ -66,6 +69,7 @@ export function figure<F extends Fields>(name: string, fields: F): Shape<Figure<
     ...fields,
     from: needed(from, 'which source says so'),
     page: optional(page, 'page or section in the source'),
+    date: optional(date, 'when it was read or measured: year, year-month or year-month-day'),
     note: optional(note, 'a remark'),
   };
   const also = optional(list(object(said), 6), 'what other sources say of the same figure');
@@ -73,6 +77,7 @@ export function figure<F extends Fields>(name: string, fields: F): Shape<Figure<
   return named(name, {
     schema: whole.schema,
     example: whole.example,
+    form: { kind: 'figure', fields },
     read: (node, path, desk) => {
       if (node.type === 'string' || node.type === 'number' || node.type === 'boolean') {
         return refuse(node, path, desk, 'a figure with its source', `Write it like ${whole.example}`);
@@ -114,6 +119,7 @@ function readEntry(kind: EntryKind, bounds: Bounds, single: boolean, example: st
       examples: [JSON.parse(example)],
     }),
     example,
+    form: { kind: 'quantity', bounds: bounds.words, range: !single },
     read: (node, path, desk) => {
       if (node.type === 'number') {
         return refuse(
@@ -170,6 +176,7 @@ export const gauge: Shape<Gauge> = named('wire-gauge', {
     examples: ['AWG 14', '2.0 mm²'],
   }),
   example: '"AWG 14"',
+  form: { kind: 'gauge' },
   read: (node, path, desk) => {
     if (node.type !== 'string') {
       return refuse(node, path, desk, 'a wire size', 'Write it like "AWG 14" or "2.0 mm²"');

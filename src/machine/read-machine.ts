@@ -1,6 +1,7 @@
 /** Reads a machine file: text in, a checked machine or every problem out. */
+import { bringUp, VERSION } from './bring-up.ts';
 import { contradictions } from './contradict.ts';
-import { type Machine, machineFile, VERSION } from './definition.ts';
+import { type Machine, machineFile } from './definition.ts';
 import { type JsonNode, readJson } from './json-text.ts';
 import { notes } from './notes.ts';
 import { memberPath, type Place, type Problem } from './problem.ts';
@@ -33,7 +34,8 @@ export interface ShapeRead {
 
 /** Reads a text by its shape alone; contradictions and blunders are left to others. Never throws. */
 export function readShape(text: string, fileName: string): ShapeRead {
-  const { root, faults } = readJson(text);
+  const { root: written, faults } = readJson(text);
+  const root = written && bringUp(written);
   const problems: Problem[] = faults.map((fault) => ({ file: fileName, ...fault }));
   const desk: Desk = {
     sourceIds: root === null ? [] : sourceIds(root),
@@ -68,7 +70,7 @@ function versionFits(root: JsonNode, desk: Desk): boolean {
   if (version.type === 'number' && version.value === VERSION) return true;
   const later = version.type === 'number' && version.value > VERSION;
   const fix = later ? 'Use a newer program for this file' : `Write "version": ${VERSION}, without quotes`;
-  const what = `this program reads version ${VERSION} of the machine file, not ${describe(version)}`;
+  const what = `this program reads machine files up to version ${VERSION}, not ${describe(version)}`;
   desk.complain(version.at, '$.version', what, fix);
   return false;
 }

@@ -1,5 +1,6 @@
 /** The JSON Schema (2020-12) of the machine file, written from its definition. */
-import { machineFile, VERSION } from './definition.ts';
+import { VERSION } from './bring-up.ts';
+import { machineFile } from './definition.ts';
 import type { Defs, Schema } from './shape.ts';
 
 /** The schema as a plain object. */

@@ -6,6 +6,7 @@
  * Rejected: a checking library plus a hand-written schema (two sources of truth), and a library with a schema
  * writer (its complaints know no lines, no sources and no units, so half of it would be written again here).
  */
+import type { Form } from './form.ts';
 import type { JsonEntry, JsonNode } from './json-text.ts';
 import { nearest } from './nearest.ts';
 import { memberPath, type Place, quote } from './problem.ts';
@@ -27,6 +28,8 @@ export interface Shape<T> {
   readonly read: (node: JsonNode, path: string, desk: Desk) => T | undefined;
   /** A value a person would write, as JSON text: shown when it is missing. */
   readonly example: string;
+  /** What kind of entry it is. */
+  readonly form: Form;
 }
 
 export type Of<S> = S extends Shape<infer T> ? T : never;
@@ -96,6 +99,7 @@ export function text(longest: number, example: string): Shape<string> {
   return {
     schema: () => ({ type: 'string', minLength: 1, maxLength: longest, pattern: '\\S' }),
     example: JSON.stringify(example),
+    form: { kind: 'text', longest },
     read: (node, path, desk) => {
       if (node.type !== 'string') return refuse(node, path, desk, 'a text', 'Put it in double quotes');
       if (node.value.trim() === '') {
@@ -122,6 +126,7 @@ export function count(low: number, high: number, step: number, example: number):
       ...(step === 1 ? {} : { multipleOf: step }),
     }),
     example: String(example),
+    form: { kind: 'count', low, high, step },
     read: (node, path, desk) => {
       if (node.type === 'string' && /^\s*\d+\s*$/.test(node.value)) {
         return refuse(node, path, desk, rule, 'Take the quotes off: it is a count, not a quantity');
@@ -147,6 +152,7 @@ export function choice<const W extends string>(words: readonly W[]): Shape<W> {
   return {
     schema: () => ({ enum: words }),
     example: `"${words[0]}"`,
+    form: { kind: 'choice', words },
     read: (node, path, desk) => {
       if (node.type !== 'string')
         return refuse(node, path, desk, list, 'Put one of these words in double quotes');
@@ -166,6 +172,7 @@ export function oneOf<const N extends number>(numbers: readonly N[]): Shape<N> {
   return {
     schema: () => ({ enum: numbers }),
     example: String(numbers[0]),
+    form: { kind: 'numbers', numbers },
     read: (node, path, desk) => {
       const found = node.type === 'number' ? numbers.find((n) => n === node.value) : undefined;
       return found ?? refuse(node, path, desk, list, `Write ${list}, without quotes`);
@@ -177,6 +184,7 @@ export function oneOf<const N extends number>(numbers: readonly N[]): Shape<N> {
 export const flag: Shape<boolean> = {
   schema: () => ({ type: 'boolean' }),
   example: 'true',
+  form: { kind: 'flag' },
   read: (node, path, desk) =>
     node.type === 'boolean'
       ? node.value
@@ -200,6 +208,7 @@ export function object<F extends Fields>(fields: F): Shape<OfFields<F>> {
       additionalProperties: false,
     }),
     example: `{ ${shown.map((name) => `"${name}": ${fields[name]!.shape.example}`).join(', ')} }`,
+    form: { kind: 'object', fields },
     read: (node, path, desk) => {
       if (node.type !== 'object') {
         return refuse(node, path, desk, 'an object { … }', `It holds ${names.join(', ')}`);
@@ -264,6 +273,7 @@ export function list<T>(item: Shape<T>, most: number): Shape<readonly T[]> {
   return {
     schema: (defs) => ({ type: 'array', items: item.schema(defs), maxItems: most }),
     example: `[${item.example}]`,
+    form: { kind: 'list', item, most },
     read: (node, path, desk) => {
       if (node.type !== 'array')
         return refuse(node, path, desk, 'a list [ … ]', 'Put square brackets round it');
@@ -289,6 +299,7 @@ export function record<T>(item: Shape<T>, exampleId: string): Shape<Readonly<Rec
       minProperties: 1,
     }),
     example: `{ "${exampleId}": ${item.example} }`,
+    form: { kind: 'record', item, exampleId },
     read: (node, path, desk) => {
       if (node.type !== 'object')
         return refuse(node, path, desk, 'an object { … }', 'Write "id": { … } entries');
@@ -336,6 +347,7 @@ export function tagged<const V extends Readonly<Record<string, Fields>>>(
   return {
     schema: (defs) => ({ oneOf: words.map((word) => shapes.get(word)!.schema(defs)) }),
     example: shapes.get(words[0]!)!.example,
+    form: { kind: 'tagged', variants },
     read: (node, path, desk) => {
       if (node.type !== 'object')
         return refuse(node, path, desk, 'an object { … }', `It starts with "${tag}": ${which.example}`);

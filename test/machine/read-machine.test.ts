@@ -290,10 +290,10 @@ const CASES: readonly Case[] = [
   },
   {
     name: 'a later version',
-    swaps: [['"version": 1', '"version": 2']],
-    on: '"version": 2',
+    swaps: [['"version": 2', '"version": 3']],
+    on: '"version": 3',
     path: '$.version',
-    what: /reads version 1 of the machine file, not the number 2/,
+    what: /reads machine files up to version 2, not the number 3/,
     fix: /newer program/,
   },
 ];
