@@ -65,19 +65,19 @@ const note = named('note', text(400, 'read at the kerb'));
  * schema calls it.
  */
 export function figure<F extends Fields>(name: string, fields: F): Shape<Figure<F>> {
-  const said = {
-    ...fields,
+  const source = {
     from: needed(from, 'which source says so'),
     page: optional(page, 'page or section in the source'),
     date: optional(date, 'when it was read or measured: year, year-month or year-month-day'),
     note: optional(note, 'a remark'),
   };
+  const said = { ...fields, ...source };
   const also = optional(list(object(said), 6), 'what other sources say of the same figure');
   const whole = object({ ...said, also }) as Shape<Record<string, unknown>>;
   return named(name, {
     schema: whole.schema,
     example: whole.example,
-    form: { kind: 'figure', fields },
+    form: { kind: 'figure', fields, rest: { ...source, also } },
     read: (node, path, desk) => {
       if (node.type === 'string' || node.type === 'number' || node.type === 'boolean') {
         return refuse(node, path, desk, 'a figure with its source', `Write it like ${whole.example}`);

@@ -4,8 +4,8 @@ import type { Fields, Shape } from './shape.ts';
 export type Form =
   /** Members by name. */
   | { readonly kind: 'object'; readonly fields: Fields }
-  /** A figure with its source: members, then `from`, `page`, `note`, `also`. */
-  | { readonly kind: 'figure'; readonly fields: Fields }
+  /** A figure with its source: the members that are the figure, and the rest: `from`, `page`, `date`, `note`, `also`. */
+  | { readonly kind: 'figure'; readonly fields: Fields; readonly rest: Fields }
   /** Entries under ids that the writer chooses. */
   | { readonly kind: 'record'; readonly item: Shape<unknown>; readonly exampleId: string }
   | { readonly kind: 'list'; readonly item: Shape<unknown>; readonly most: number }

@@ -106,6 +106,8 @@ function fetchStations(): () => void {
 const openSums = () => import('./stations/sums.tsx');
 const openDevices = () => import('./stations/devices.tsx');
 const openMachines = () => import('./stations/machines.tsx');
+const openBegin = () => import('./stations/begin.tsx');
+const openMachine = () => import('./stations/machine.tsx');
 const openRide = () => import('./stations/ride.tsx');
 
 function Page(): JSX.Element {
@@ -119,8 +121,16 @@ function Page(): JSX.Element {
       return <JobPage key={here.job} here={here} />;
     case 'machines':
       return <Fetched of={openMachines}>{({ Machines }) => <Machines />}</Fetched>;
+    case 'begin':
+      return <Fetched of={openBegin}>{({ Begin }) => <Begin />}</Fetched>;
     case 'machine':
-      return <Fetched of={openMachines}>{({ MachinePage }) => <MachinePage id={here.machine} />}</Fetched>;
+      return (
+        <Fetched of={openMachine}>
+          {({ MachinePage }) => (
+            <MachinePage key={here.machine} id={here.machine} part={here.part} field={here.field} />
+          )}
+        </Fetched>
+      );
     case 'ride':
       return (
         <Fetched of={openRide}>{({ Ride }) => <Ride key={here.machine} machine={here.machine} />}</Fetched>
@@ -156,8 +166,9 @@ function placeOf(here: Route): string {
     case 'sum':
       return `sum ${here.sum}`;
     case 'machine':
+      return `machine ${here.machine} ${here.part}`;
     case 'ride':
-      return `${here.at} ${here.machine}`;
+      return `ride ${here.machine}`;
     default:
       return here.at;
   }
@@ -166,7 +177,8 @@ function placeOf(here: Route): string {
 function titleOf(here: Route): string {
   if (here.at === 'job')
     return `${PLACE_NAMES[here.station]} · ${job.value.opened?.title ?? 'job'} · Chargewright`;
-  if (here.at === 'machines' || here.at === 'machine') return 'Machine files · Chargewright';
+  if (here.at === 'machines' || here.at === 'machine' || here.at === 'begin')
+    return 'Machine files · Chargewright';
   if (here.at === 'ride') return 'Ride balance · Chargewright';
   if (here.at === 'devices' || here.at === 'pair' || here.at === 'self-test') return 'Devices · Chargewright';
   if (here.at === 'sums' || here.at === 'sum') return 'Sums · Chargewright';

@@ -26,6 +26,26 @@ export function stationOf(place: Place): Station {
   return place === 'record' || place === 'owner' ? 'handover' : place;
 }
 
+/** Pages of a machine file: sections of it, and what is done with it as a whole. */
+export const MACHINE_PARTS = [
+  'about',
+  'sources',
+  'charging',
+  'parts',
+  'fasteners',
+  'work',
+  'chains',
+  'shims',
+  'fluids',
+  'sharpen',
+  'learned',
+  'sheet',
+  'compare',
+  'text',
+  'share',
+] as const;
+export type MachinePart = (typeof MACHINE_PARTS)[number];
+
 /** A page's name as people read it. */
 export const PLACE_NAMES: Readonly<Record<Place, string>> = {
   complaint: 'Complaint',
@@ -44,7 +64,14 @@ export type Route =
   | { readonly at: 'jobs' }
   | { readonly at: 'new' }
   | { readonly at: 'machines' }
-  | { readonly at: 'machine'; readonly machine: string }
+  | { readonly at: 'begin' }
+  /** `part` null is the file as a whole; `field` the place of the file to be shown first, as the check writes paths. */
+  | {
+      readonly at: 'machine';
+      readonly machine: string;
+      readonly part: MachinePart | null;
+      readonly field: string | null;
+    }
   | { readonly at: 'ride'; readonly machine: string }
   | { readonly at: 'devices' }
   | { readonly at: 'pair'; readonly secret: string }
@@ -71,7 +98,12 @@ export function readRoute(hash: string): Route {
   if (first === undefined || (first === 'jobs' && parts.length === 1)) return { at: 'jobs' };
   if (first === 'new' && parts.length === 1) return { at: 'new' };
   if (first === 'machines' && parts.length === 1) return { at: 'machines' };
-  if (first === 'machines' && job !== undefined && parts.length === 2) return { at: 'machine', machine: job };
+  if (first === 'begin' && parts.length === 1) return { at: 'begin' };
+  if (first === 'machines' && job !== undefined && parts.length <= 3) {
+    const part = station === undefined ? null : MACHINE_PARTS.find((name) => name === station);
+    if (part !== undefined)
+      return { at: 'machine', machine: job, part, field: new URLSearchParams(query).get('field') || null };
+  }
   if (first === 'ride' && job !== undefined && parts.length === 2) return { at: 'ride', machine: job };
   if ((first === 'devices' || first === 'self-test') && parts.length === 1) return { at: first };
   if (first === 'pair' && job !== undefined && parts.length === 2) return { at: 'pair', secret: job };
@@ -96,10 +128,14 @@ export function writeRoute(route: Route): string {
       return '#/new';
     case 'machines':
       return '#/machines';
-    case 'machine':
-      return `#/machines/${encodeURIComponent(route.machine)}`;
+    case 'machine': {
+      const part = route.part === null ? '' : `/${route.part}`;
+      const query = route.field === null ? '' : `?field=${encodeURIComponent(route.field)}`;
+      return `#/machines/${encodeURIComponent(route.machine)}${part}${query}`;
+    }
     case 'ride':
       return `#/ride/${encodeURIComponent(route.machine)}`;
+    case 'begin':
     case 'devices':
     case 'self-test':
       return `#/${route.at}`;

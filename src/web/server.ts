@@ -114,9 +114,28 @@ export async function fetchMachines(): Promise<Got<readonly MachineLine[]>> {
   return got.ok ? { ok: true, body: (got.body.machines ?? []) as readonly MachineLine[] } : got;
 }
 
-/** The text of a machine file. */
-export function fetchMachine(id: string): Promise<Got<string>> {
-  return ask(`/api/machines/${encodeURIComponent(id)}`);
+/** The text of a machine file; of the newest version unless one is named. */
+export function fetchMachine(id: string, version?: number): Promise<Got<string>> {
+  const which = version === undefined ? '' : `?version=${version}`;
+  return ask(`/api/machines/${encodeURIComponent(id)}${which}`);
+}
+
+/** The versions of a machine written here, ascending, and when each was saved where the laptop knows. */
+export async function fetchVersions(
+  id: string,
+): Promise<Got<readonly { readonly version: number; readonly savedAt: string | null }[]>> {
+  const got = await askObject(`/api/machines/${encodeURIComponent(id)}/versions`);
+  if (!got.ok) return got;
+  const { versions, saved } = got.body as { versions?: unknown; saved?: unknown };
+  const when = typeof saved === 'object' && saved !== null ? (saved as Record<string, unknown>) : {};
+  const numbers = Array.isArray(versions) ? versions.filter((one) => typeof one === 'number') : [];
+  return {
+    ok: true,
+    body: numbers.map((version) => {
+      const at = when[String(version)];
+      return { version, savedAt: typeof at === 'string' ? at : null };
+    }),
+  };
 }
 
 /** Keeps a machine file as its next version. */

@@ -14,6 +14,8 @@ export function Segments(props: {
   readonly chosen: string;
   readonly choose: (value: string) => void;
   readonly quietAsk?: boolean;
+  /** Takes the choice back where none need be made: touching what is chosen does it. */
+  readonly clear?: () => void;
 }): JSX.Element {
   const id = useId();
   const at = Math.max(
@@ -44,7 +46,9 @@ export function Segments(props: {
             checked={choice.value === props.chosen}
             tabIndex={index === at ? 0 : -1}
             onKeyDown={step}
-            act={() => props.choose(choice.value)}
+            act={() =>
+              props.clear && choice.value === props.chosen ? props.clear() : props.choose(choice.value)
+            }
           >
             {choice.title}
           </Press>

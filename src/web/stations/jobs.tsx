@@ -190,6 +190,11 @@ export function NewJob(): JSX.Element {
             ))}
           </div>
           {got.body.length === 0 && <p>There is no machine file in the folder “machines” on the laptop.</p>}
+          <p class="row">
+            <a class="link" href={writeRoute({ at: 'begin' })}>
+              None of these: begin with your own bike
+            </a>
+          </p>
         </section>
       )}
       <label class="field">

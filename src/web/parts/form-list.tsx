@@ -1,0 +1,89 @@
+import type { JSX } from 'preact';
+import { isObject, type Json, type Path, pathText } from '../../machine/json-value.ts';
+import type { Shape } from '../../machine/shape.ts';
+import { put } from '../state/machine-draft.ts';
+import { Fold } from './fold.tsx';
+import { type EntryProps, FormEntry, isSmall, leadsTo, summary } from './form-entry.tsx';
+import { Found } from './form-found.tsx';
+import { useAt } from './form-leaf.tsx';
+import { Press } from './press-button.tsx';
+
+/** A list: its entries one under another, each to be taken out, and one more. */
+export function ListEntry(
+  props: EntryProps & { readonly item: Shape<unknown>; readonly most: number },
+): JSX.Element {
+  const { path, item } = props;
+  const value = useAt(path);
+  const items: readonly Json[] = Array.isArray(value) ? (value as readonly Json[]) : [];
+  const small = isSmall(item) && item.form.kind !== 'figure';
+  return (
+    <div class="stack form">
+      <p class="below">{props.about}</p>
+      {items.map((one, n) => (
+        <Item key={n} {...props} n={n} one={one} small={small} path={[...path, n]} />
+      ))}
+      <Found place={pathText(path)} id={`${pathText(path)}-list`} hint="" />
+      <p class="row">
+        <Press
+          disabled={items.length >= props.most}
+          act={() => put([{ path: [...path, items.length], is: small ? '' : {} }])}
+        >
+          One more
+        </Press>
+      </p>
+    </div>
+  );
+}
+
+function Item(
+  props: EntryProps & {
+    readonly item: Shape<unknown>;
+    readonly n: number;
+    readonly one: Json;
+    readonly small: boolean;
+    readonly path: Path;
+  },
+): JSX.Element {
+  const { item, n, one, path } = props;
+  const words = `${n + 1}`;
+  const entry = <FormEntry {...props} shape={item} path={path} words={words} about="" needed={true} />;
+  const out = (
+    <Press
+      act={() => put([{ path, is: undefined }])}
+      label={`Take out ${words}: ${summary(one) ?? String(one)}`}
+    >
+      Take out
+    </Press>
+  );
+  if (props.small)
+    return (
+      <div class="entry-row">
+        {entry}
+        {out}
+      </div>
+    );
+  return (
+    <Fold
+      open={leadsTo(path, props.field)}
+      head={
+        <span>
+          <b>{words}</b>
+          <span class="under">{titleOf(one)}</span>
+        </span>
+      }
+    >
+      {() => (
+        <div class="stack form">
+          {entry}
+          <p class="row">{out}</p>
+        </div>
+      )}
+    </Fold>
+  );
+}
+
+function titleOf(one: Json): string {
+  if (isObject(one))
+    for (const key of ['does', 'name', 'at']) if (typeof one[key] === 'string') return one[key];
+  return summary(one) ?? 'nothing said yet';
+}

@@ -1,0 +1,189 @@
+import { useSignal } from '@preact/signals';
+import type { JSX } from 'preact';
+import { useState } from 'preact/hooks';
+import { isObject, type Json, type Path, pathText } from '../../machine/json-value.ts';
+import type { Shape } from '../../machine/shape.ts';
+import { countWords } from '../show.ts';
+import { put } from '../state/machine-draft.ts';
+import { Fold } from './fold.tsx';
+import { type EntryProps, FormEntry, leadsTo, summary } from './form-entry.tsx';
+import { Found, FoundCount } from './form-found.tsx';
+import { useAt } from './form-leaf.tsx';
+import { Press } from './press-button.tsx';
+
+/** Most entries that stand there at once, count; the others are found by typing. */
+const SHOWN = 30;
+/** From how many entries on a field to look for one is offered, count. */
+const LOOK_FROM = 10;
+
+/** Entries under ids: each folded to a line, one more by its name, and a field to look for one of many. */
+export function RecordEntry(
+  props: EntryProps & { readonly item: Shape<unknown>; readonly exampleId: string },
+): JSX.Element {
+  const { path, item, field } = props;
+  const value = useAt(path);
+  const [wanted, want] = useState('');
+  const added = useSignal<string | null>(null);
+  const entries = isObject(value) ? Object.entries(value) : [];
+  const looked = wanted.trim().toLowerCase();
+  const fits = entries.filter(
+    ([id, one]) => looked === '' || id.includes(looked) || titleOf(id, one).toLowerCase().includes(looked),
+  );
+  // What is to be shown first is there however many stand before it.
+  const first = fits.findIndex(([id]) => leadsTo([...path, id], field) || id === added.value);
+  const shown = first >= SHOWN ? [...fits.slice(0, SHOWN - 1), fits[first]!] : fits.slice(0, SHOWN);
+  return (
+    <div class="stack form">
+      {entries.length >= LOOK_FROM && (
+        <label class="field">
+          <span>Look for one of {entries.length}</span>
+          <input
+            class="typed"
+            value={wanted}
+            maxLength={80}
+            autocapitalize="off"
+            spellcheck={false}
+            onInput={(event) => want(event.currentTarget.value)}
+          />
+        </label>
+      )}
+      {shown.map(([id, one]) => (
+        <Entry
+          key={id}
+          id={id}
+          one={one}
+          item={item}
+          path={[...path, id]}
+          field={field}
+          open={leadsTo([...path, id], field) || id === added.value}
+        />
+      ))}
+      {fits.length > shown.length && (
+        <p>
+          {countWords(fits.length - shown.length, 'more fits', 'more fit')} the search; type more of the name.
+        </p>
+      )}
+      {looked !== '' && fits.length === 0 && (
+        <p>
+          None of {entries.length} has “{wanted}” in its name.
+        </p>
+      )}
+      <Found place={pathText(path)} id={`${pathText(path)}-all`} hint="" />
+      <AddEntry
+        example={props.exampleId}
+        taken={entries.map(([id]) => id)}
+        add={(id, name) => {
+          added.value = id;
+          put([{ path: [...path, id], is: nameMember(item, name) }]);
+        }}
+      />
+    </div>
+  );
+}
+
+/** A new entry, with its name where entries of its kind have one. */
+function nameMember(item: Shape<unknown>, name: string): Json {
+  const { form } = item;
+  if (form.kind === 'tagged') return { kind: 'book', title: name };
+  if (form.kind !== 'object') return {};
+  return Object.hasOwn(form.fields, 'name')
+    ? { name }
+    : Object.hasOwn(form.fields, 'does')
+      ? { does: name }
+      : {};
+}
+
+function Entry(props: {
+  readonly id: string;
+  readonly one: Json | undefined;
+  readonly item: Shape<unknown>;
+  readonly path: Path;
+  readonly field: string | null;
+  readonly open: boolean;
+}): JSX.Element {
+  const { id, one, item, path } = props;
+  return (
+    <Fold
+      open={props.open}
+      head={
+        <span>
+          <b>{titleOf(id, one)}</b> <FoundCount place={pathText(path)} />
+          <span class="under">{lineOf(id, one)}</span>
+        </span>
+      }
+    >
+      {() => (
+        <div class="stack form">
+          <FormEntry shape={item} path={path} words={id} about="" needed={true} field={props.field} />
+          <p class="row">
+            <Press act={() => put([{ path, is: undefined }])} label={`Take it out: ${titleOf(id, one)}`}>
+              Take it out
+            </Press>
+            <span class="quiet">It can be taken back.</span>
+          </p>
+        </div>
+      )}
+    </Fold>
+  );
+}
+
+function titleOf(id: string, one: Json | undefined): string {
+  if (isObject(one))
+    for (const key of ['name', 'title', 'does'])
+      if (typeof one[key] === 'string' && one[key]) return one[key];
+  return id;
+}
+
+/** What an entry says, in a line under its name. */
+function lineOf(id: string, one: Json | undefined): string {
+  if (!isObject(one)) return id;
+  const { name: _name, title: _title, does: _does, note: _note, ...rest } = one;
+  return [id, summary(rest)].filter((part) => part !== null && part !== '').join(' · ');
+}
+
+/** The id that a name gives: small letters, digits, single hyphens; unlike those that are taken. */
+export function idOf(name: string, taken: readonly string[]): string {
+  const plain = name
+    .normalize('NFD')
+    .toLowerCase()
+    .replace(/[^a-z0-9]+/g, '-')
+    .replace(/^[-0-9]+|-+$/g, '')
+    .slice(0, 36)
+    .replace(/-+$/, '');
+  const base = plain === '' ? 'entry' : plain;
+  if (!taken.includes(base)) return base;
+  for (let n = 2; ; n++) if (!taken.includes(`${base}-${n}`)) return `${base}-${n}`;
+}
+
+function AddEntry(props: {
+  readonly example: string;
+  readonly taken: readonly string[];
+  readonly add: (id: string, name: string) => void;
+}): JSX.Element {
+  const [name, setName] = useState('');
+  const add = (): void => {
+    if (name.trim() === '') return;
+    props.add(idOf(name, props.taken), name.trim());
+    setName('');
+  };
+  return (
+    <div class="entry-row">
+      <label class="field">
+        <span>One more, by its name</span>
+        <input
+          class="typed"
+          value={name}
+          maxLength={80}
+          placeholder={`such as ${props.example.replaceAll('-', ' ')}`}
+          onInput={(event) => setName(event.currentTarget.value)}
+          onKeyDown={(event) => {
+            if (event.key === 'Enter') add();
+          }}
+        />
+      </label>
+      <Press disabled={name.trim() === ''} act={add}>
+        Add
+      </Press>
+    </div>
+  );
+}
