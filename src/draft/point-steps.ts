@@ -162,8 +162,8 @@ export function remake(touch: Touch, part: string, act: () => void): void {
     const now = madeSteps(after, part, move);
     const then = madeSteps(before, part, move);
     if (sameJson(bare(was), bare(then)))
-      touch.putList([...path, 'back'], withIds(after, part, now, was) as Json[]);
-    else touch.putList([...path, 'back'], byHand(after, part, was, then, now));
+      touch.putList([...path, 'back'], withIds(touch.value, part, now, was) as Json[]);
+    else touch.putList([...path, 'back'], byHand(touch.value, part, was, then, now));
   }
 }
 

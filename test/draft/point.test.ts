@@ -327,8 +327,8 @@ function point(file: Json, { kind, a, b, c }: { kind: number; a: number; b: numb
 }
 
 describe.each([
-  ['a bare file', BARE, 120],
-  ['the primary-case twin', ARDMOOR, 10],
+  ['a bare file', BARE, 60],
+  ['the primary-case twin', ARDMOOR, 4],
 ] as const)('any touches on %s', (_name, start, runs) => {
   test('leave a file that reads, a way to every target that had one, and undo to what it was', () => {
     const granted = new Set<number>();
