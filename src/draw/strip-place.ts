@@ -172,7 +172,7 @@ function linesWide(
     const [x1, y1] = [b.x + into[k]!, b.y];
     const leaves = down ? y0 + 8 + lane : y0 - GAP + 8 + lane;
     const enters = y1 - GAP + 8 + lane;
-    const gutter = b.x - GUTTER + 5 + lane;
+    const gutter = b.x - GUTTER + 5 + (k % LANES) * STEP;
     const points: Point[] =
       (down ? row[from]! + 1 : row[from]!) === row[to]!
         ? [

@@ -139,19 +139,17 @@ describe.each(['wide', 'narrow'] as const)('the strip-down, %s', (shape) => {
 });
 
 it('lays 400 parts out in little more than four times what 100 take', () => {
-  const least = (parts: readonly StripPart[]): number => {
-    let best = Number.POSITIVE_INFINITY;
-    for (let run = 0; run < 9; run++) {
+  const sizes = [bigStrip(100, 5), bigStrip(400, 5)] as const;
+  const best = [Number.POSITIVE_INFINITY, Number.POSITIVE_INFINITY];
+  // By turns and many times: the least of them is the layout, the rest is whatever else the computer does.
+  for (let run = 0; run < 60; run++)
+    for (const [k, parts] of sizes.entries()) {
       const start = performance.now();
       layStrip(parts, 'wide', 1216);
-      best = Math.min(best, performance.now() - start);
+      best[k] = Math.min(best[k]!, performance.now() - start);
     }
-    return best;
-  };
-  least(bigStrip(100, 5));
-  const [few, many] = [least(bigStrip(100, 5)), least(bigStrip(400, 5))];
+  const [few, many] = best as [number, number];
   // Four times the parts: twelve times the time would be more than the square of it halved.
   expect(many / few).toBeLessThan(12);
-  // The wish is 50 ms on a quiet computer; a loaded one gets four times that.
-  expect(many).toBeLessThan(200);
+  expect(many).toBeLessThan(50);
 });
