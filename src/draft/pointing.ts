@@ -1,0 +1,154 @@
+/**
+ * What every touch by pointing is made of: the file as it becomes while the touch is worked out, the changes in their
+ * order, and a sentence. A touch never leaves a section that cannot be read: a list of entries that ran empty goes, and a
+ * way in always has something to get to.
+ */
+import {
+  getAt,
+  isObject,
+  type Json,
+  type JsonObject,
+  type Path,
+  putAt,
+  sameJson,
+} from '../machine/json-value.ts';
+import type { Put } from './draft.ts';
+
+/** What a touch changes and what it says, or why it cannot be. */
+export type Pointed =
+  | { readonly ok: true; readonly puts: readonly Put[]; readonly says: string }
+  | { readonly ok: false; readonly why: string };
+
+/** Longest id of the file, characters. */
+const LONGEST_ID = 40;
+/** Most entries of a list of ids or facts, count. */
+export const MOST_IN_LIST = 20;
+
+/** The file while one touch is worked out. */
+export class Touch {
+  value: Json;
+  readonly puts: Put[] = [];
+
+  constructor(file: Json) {
+    this.value = file;
+  }
+
+  put(path: Path, is: Json | undefined): void {
+    if (sameJson(getAt(this.value, path), is)) return;
+    this.puts.push({ path, is });
+    this.value = putAt(this.value, path, is) ?? null;
+  }
+
+  /** Puts a list, and takes an empty one away. */
+  putList(path: Path, list: readonly Json[]): void {
+    this.put(path, list.length === 0 ? undefined : list);
+  }
+
+  done(says: string): Pointed {
+    const more = this.tidy();
+    return { ok: true, puts: this.puts, says: more === null ? says : `${says} ${more}` };
+  }
+
+  private tidy(): string | null {
+    for (const section of EMPTY_GOES)
+      if (isObject(getAt(this.value, section)) && entriesAt(this.value, section).length === 0)
+        this.put(section, undefined);
+    if (getAt(this.value, ['work']) === undefined) return null;
+    if (entriesAt(this.value, ['work', 'actions']).length === 0) {
+      this.put(['work'], undefined);
+      return null;
+    }
+    if (entriesAt(this.value, ['work', 'targets']).length > 0) return null;
+    const given = new Set(
+      entriesAt(this.value, ['work', 'actions']).flatMap(([, one]) => textsOf(one.gives)),
+    );
+    const parts = entriesAt(this.value, ['parts']).filter(([id]) => given.has(off(id)));
+    const last = parts.at(-1);
+    if (last === undefined) {
+      const fact = [...given][0] ?? '';
+      this.put(['work', 'targets'], { goal: { name: fact, needs: [fact] } });
+      return `Until you point at something else, "${fact}" is what one wants to get to.`;
+    }
+    const [id, { name }] = last;
+    this.put(['work', 'targets'], { [id]: { name: textOf(name) || id, needs: [off(id)] } });
+    return `Until you point at something else, the ${textOf(name) || id} is what one wants to get to.`;
+  }
+}
+
+const EMPTY_GOES: readonly Path[] = [
+  ['parts'],
+  ['fasteners'],
+  ['work', 'tools'],
+  ['work', 'supplies'],
+  ['work', 'wear'],
+];
+
+/** Entries of a record of the file that are objects; none where there is no such record. */
+export function entriesAt(file: Json, path: Path): readonly (readonly [string, JsonObject])[] {
+  const record = getAt(file, path);
+  if (!isObject(record)) return [];
+  return Object.entries(record).flatMap(([id, one]) => (isObject(one) ? [[id, one] as const] : []));
+}
+
+/** Texts of a list; what is no text is left out. */
+export function textsOf(value: Json | undefined): readonly string[] {
+  return Array.isArray(value)
+    ? (value as readonly Json[]).filter((one): one is string => typeof one === 'string')
+    : [];
+}
+
+/** Objects of a list; what is none is left out. */
+export function objectsOf(value: Json | undefined): readonly JsonObject[] {
+  return Array.isArray(value) ? (value as readonly Json[]).filter(isObject) : [];
+}
+
+export function textOf(value: Json | undefined): string {
+  return typeof value === 'string' ? value : '';
+}
+
+/** The fact that a thing is off; what is no id is a fact already, such as "bike raised". */
+export function off(thing: string): string {
+  return thing.includes(' ') ? thing : `${thing} off`;
+}
+
+/** The fact that a thing is slackened. */
+export function slack(thing: string): string {
+  return `${thing} slack`;
+}
+
+/** What one calls a thing: a part's name, else its id as words, else the fact. */
+export function nameOf(file: Json, thing: string): string {
+  const name = textOf(getAt(file, ['parts', thing, 'name']));
+  return name === '' ? thing.replaceAll('-', ' ') : name;
+}
+
+/** An id like `word` that is not taken yet: small letters, digits and single hyphens, short enough. */
+export function freshId(word: string, taken: ReadonlySet<string>): string {
+  const plain = word
+    .normalize('NFKD')
+    .toLowerCase()
+    .replace(/[^a-z0-9]+/g, '-')
+    .replace(/^[-0-9]+/, '')
+    .replace(/-+$/, '');
+  const start = plain === '' ? 'part' : plain;
+  for (let n = 1; ; n++) {
+    const end = n === 1 ? '' : `-${n}`;
+    const id = `${start.slice(0, LONGEST_ID - end.length).replace(/-+$/, '')}${end}`;
+    if (!taken.has(id)) return id;
+  }
+}
+
+/** Ids of every build step, which are unique over the whole section. */
+export function stepIds(file: Json): Set<string> {
+  const lists = [
+    ...entriesAt(file, ['work', 'actions']).map(([, { back }]) => back),
+    ...entriesAt(file, ['work', 'targets']).map(([, { work }]) => work),
+    getAt(file, ['work', 'closing']),
+  ];
+  return new Set(lists.flatMap(objectsOf).map(({ id }) => textOf(id)));
+}
+
+/** Names in a row: "a", "a and b", "a, b and c". */
+export function row(names: readonly string[]): string {
+  return names.length < 2 ? names.join('') : `${names.slice(0, -1).join(', ')} and ${names.at(-1)}`;
+}
