@@ -135,7 +135,7 @@ export function showValue(key: string, value: Value): string {
 /** What a sound bike shows: a band, OL, or a share of each. */
 export function showSound(key: string, shows: SoundShows): string {
   const kind = KINDS[readKey(key)?.kind ?? ''];
-  if (kind?.unit === 'seen') return 'a sound bike: mostly no';
+  if (kind?.unit === 'seen') return 'mostly no';
   if (shows.band === null) return 'OL';
   const band = showBand(shows.band, kind?.unit ?? '');
   return shows.openShare > 0.05 ? `${band}, or OL` : band;

@@ -1,6 +1,6 @@
 /** What can hurt, said before the work that can do it. */
 import type { Kind } from './kinds.ts';
-import { BATTERY_CAUTION, howTo, RUN_CAUTION } from './steps.ts';
+import { BATTERY_CAUTION, howTo, RUN_CAUTION, SHOCK_CAUTION } from './steps.ts';
 
 const CRANKING =
   'Starter: bike upright and tied down, gearbox in neutral, ignition cut so that it cannot start, hands off wheel and chain.';
@@ -9,7 +9,7 @@ const MOVE =
 const HOT = 'Hot engine, exhaust and case: gloves on.';
 const ACID = 'Acid: goggles and gloves.';
 
-const IS_CAUTION: ReadonlySet<string> = new Set([RUN_CAUTION, BATTERY_CAUTION, ACID]);
+const IS_CAUTION: ReadonlySet<string> = new Set([RUN_CAUTION, BATTERY_CAUTION, SHOCK_CAUTION, ACID]);
 
 export interface Said {
   readonly cautions: readonly string[];

@@ -6,6 +6,8 @@ export const RUN_CAUTION =
 
 export const BATTERY_CAUTION = 'Battery gas burns: no flame or spark near it; acid off skin and eyes.';
 
+export const SHOCK_CAUTION = 'Up to 90 V AC at the pins: hold the tips by the plastic, touch no pin.';
+
 export const STEPS: Readonly<Record<string, readonly string[]>> = {
   rest_volts: [
     BATTERY_CAUTION,
@@ -23,6 +25,7 @@ export const STEPS: Readonly<Record<string, readonly string[]>> = {
     'DC volts at the posts (or at the clamps), crank three seconds, take the steady figure.',
   ],
   keyoff_mA: [
+    BATTERY_CAUTION,
     'Key off, everything off, wait for clocks and alarms to sleep.',
     'Meter on 10 A, then mA, in series with the − lead: loosen the − clamp only with the meter bridging it.',
     'Never turn the key with the meter in series.',
@@ -82,12 +85,14 @@ export const STEPS: Readonly<Record<string, readonly string[]>> = {
   phase_amps: ['AC clamp (true rms) around one stator lead.'],
   stator_ac: [
     'Unplug the stator from the regulator with the engine off.',
-    'AC volts between two pins on the stator side; up to 90 V, hold the tips by the plastic.',
+    SHOCK_CAUTION,
+    'AC volts between two pins on the stator side.',
     'Hold the speed steady.',
   ],
   pin_case_ac: [
     'Unplug the stator with the engine off.',
-    'AC volts from the pin to clean metal of the engine case; up to 90 V.',
+    SHOCK_CAUTION,
+    'AC volts from the pin to clean metal of the engine case.',
     'With a 220 Ω resistor across the meter a stray reading falls away.',
   ],
   ohms_pair: [

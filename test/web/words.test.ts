@@ -6,10 +6,11 @@ import { offeredKeys } from '../../src/reading/offers.ts';
 import { showFigure, showValue } from '../../src/reading/say-value.ts';
 import { howTo } from '../../src/reading/steps.ts';
 import { inHundred } from '../../src/verdict/say-chance.ts';
+import { bandWords } from '../../src/verdict/say-sound.ts';
 import { chooseKey, completeText, offerFor, sameReading, withState } from '../../src/web/keys.ts';
 import { checkSane } from '../../src/web/sane.ts';
 import { listWords } from '../../src/web/show.ts';
-import { bandScale, bandWords } from '../../src/web/sound.ts';
+import { bandScale } from '../../src/web/sound.ts';
 import { answerOf, askOf } from '../../src/web/words/states.ts';
 
 const spec = {

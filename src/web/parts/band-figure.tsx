@@ -1,10 +1,11 @@
 import type { JSX } from 'preact';
 import { drawBand } from '../../draw/band.ts';
 import type { SoundShows } from '../../verdict/answer.ts';
+import { bandWords, meterFigure } from '../../verdict/say-sound.ts';
 import { readEntry } from '../entry.ts';
 import { type Chosen, describeKey } from '../keys.ts';
 import { capital } from '../show.ts';
-import { bandScale, bandWords, meterFigure } from '../sound.ts';
+import { bandScale } from '../sound.ts';
 import { pictureOf } from './picture.tsx';
 
 /** What a sound bike of this kind shows for this reading in this state, with the typed value marked beside it. */

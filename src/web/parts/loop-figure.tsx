@@ -2,16 +2,16 @@ import type { JSX } from 'preact';
 import { useEffect, useState } from 'preact/hooks';
 import { probePointsOf } from '../../draw/loop.ts';
 import type { LoopInput, Probes } from '../../draw/loop-plan.ts';
+import { readingProbes } from '../../draw/reading-loop.ts';
 import { MEMBERS, type Member } from '../../fault/catalogue.ts';
 import { FAULTS } from '../../fault/faults.ts';
 import { readKey } from '../../reading/key.ts';
 import type { ProbePoint } from '../../reading/kinds.ts';
-import { probesFor } from '../../reading/probes.ts';
 import { showValue } from '../../reading/say-value.ts';
+import { bandWords } from '../../verdict/say-sound.ts';
 import { isExplained } from '../advised.ts';
 import type { Drawn } from '../draw-worker.ts';
-import { type Chosen, describeKey, kindOf } from '../keys.ts';
-import { bandWords } from '../sound.ts';
+import { type Chosen, kindOf } from '../keys.ts';
 import { askDrawing } from '../state/drawing.ts';
 import { machine } from '../state/machine.ts';
 import { proof, proving, readings } from '../state/side.ts';
@@ -65,21 +65,9 @@ function figures(): Partial<Record<Member, string>> {
   return found;
 }
 
-/** Where the tips go; null for a thing seen, and where this bike's loop has no such place. */
 function probes(chosen: Chosen, places: readonly ProbePoint[]): Probes | null {
   const key = readKey(chosen.key);
-  if (!key) return null;
-  const { red, black, around } = probesFor(key);
-  const asked = [red, black, around].filter((point) => point !== null);
-  if (asked.length === 0 || !asked.every((point) => places.includes(point))) return null;
-  return {
-    red,
-    black,
-    around,
-    // The meter has room for three lines; that it is unplugged stands among the steps.
-    meter: describeKey(chosen.key).replace(', unplugged', ''),
-    sound: bandWords(soundShows(chosen.key), chosen.kind.unit),
-  };
+  return key && readingProbes(key, places, bandWords(soundShows(chosen.key), chosen.kind.unit));
 }
 
 function inputFor(
