@@ -35,7 +35,9 @@ export function driversOf({ own, together }: DrawnTimes, ends: Float64Array): Dr
       });
       rows.push([...before, varies[i]!]);
     });
-    group.forEach((i, row) => rows[row]!.push(covariance(own[i]!, mean[i]!, ends, endMean)));
+    group.forEach((i, row) => {
+      rows[row]!.push(covariance(own[i]!, mean[i]!, ends, endMean));
+    });
     return solved(rows).map((weight, k) => {
       const task = group[k]!;
       return { task, share: Math.min(1, (weight ** 2 * varies[task]!) / endVariance) };
