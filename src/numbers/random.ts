@@ -29,6 +29,33 @@ export function fillUniform(into: Float64Array, seed: number): number {
   return state;
 }
 
+/**
+ * Fills a list with `base + lesser · min(a, b) + greater · max(a, b)`, in their unit: a and b are the halves, 0 to 65,535,
+ * of the 32 bits that a stream from this seed gives for each. Gives the seed of those that follow.
+ */
+export function fillHalves(
+  into: Float64Array,
+  base: number,
+  lesser: number,
+  greater: number,
+  seed: number,
+): number {
+  let state = seed | 0;
+  for (let i = 0; i < into.length; i++) {
+    state = (state + 0x6d2b79f5) | 0;
+    let t = state;
+    t = Math.imul(t ^ (t >>> 15), t | 1);
+    t ^= t + Math.imul(t ^ (t >>> 7), t | 61);
+    t ^= t >>> 14;
+    const a = t & 0xffff;
+    const b = t >>> 16;
+    // Without a branch: which of two is the lesser is not to be guessed.
+    const over = (a - b) & ((a - b) >> 31);
+    into[i] = base + lesser * (b + over) + greater * (a - over);
+  }
+  return state;
+}
+
 /** One standard normal number from a stream (Box & Muller 1958), dimensionless. */
 export function drawNormal(stream: Stream): number {
   const u = 1 - stream();

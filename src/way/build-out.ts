@@ -182,20 +182,26 @@ export function buildPieces(
   for (const action of all) chain(action.back);
   chain(work.closing);
 
-  /** Steps after whose end what an asker needed may go back. */
-  const release = (who: string, seen: Set<string>): string[] => {
-    if (seen.has(who)) return [];
+  const actionOf = new Map(all.map((a) => [a.id, a]));
+  /** Adds the steps after whose end what an asker needed may go back. */
+  const release = (who: string, seen: Set<string>, ends: Set<string>): void => {
+    if (seen.has(who)) return;
     seen.add(who);
     const fixed = endOf.get(who);
-    if (fixed) return [...fixed];
-    const action = all.find((a) => a.id === who)!;
+    if (fixed) {
+      for (const id of fixed) ends.add(id);
+      return;
+    }
+    const action = actionOf.get(who)!;
     let last = action.back.length;
     while (last > 0 && action.back[last - 1]!.hands === 0) last -= 1;
-    const own = [action.id, ...action.back.slice(0, last).map((s) => s.id)];
-    return [...own, ...(askers.get(who) ?? []).flatMap((each) => release(each, seen))];
+    ends.add(action.id);
+    for (let i = 0; i < last; i++) ends.add(action.back[i]!.id);
+    for (const each of askers.get(who) ?? []) release(each, seen, ends);
   };
   for (const action of all) {
-    const ends = release(action.id, new Set());
+    const ends = new Set<string>();
+    release(action.id, new Set(), ends);
     const own = new Set(action.back.map((s) => s.id));
     for (const step of action.back) for (const end of ends) if (!own.has(end)) after(end, step.id);
   }

@@ -27,7 +27,7 @@ export interface Course {
   readonly waitOn: Int32Array;
   readonly waitEnd: Uint8Array;
   readonly waitGap: Float64Array;
-  /** Resources of the k-th in order: from `usesFrom[k]` up to `usesFrom[k + 1]`; which, and how many units. */
+  /** Resources of the k-th in order, but those of one unit: from `usesFrom[k]` up to `usesFrom[k + 1]`; which, and how many units. */
   readonly usesFrom: Int32Array;
   readonly useOf: Int32Array;
   readonly useMany: Int32Array;
@@ -36,6 +36,8 @@ export interface Course {
   /** What must fit before the next shut hours when the k-th is begun, min; −1 for what hours do not bind. */
   readonly fits: Float64Array;
   readonly windows: readonly ClockWindow[];
+  /** Tasks that may be the last to end: what others wait for to its end is not. */
+  readonly last: Int32Array;
 }
 
 /** What runs of a project need of it and of its planned starts. */
@@ -56,13 +58,21 @@ export function courseOf(project: Project, starts: readonly number[]): Course {
       windows.push({ lag, from: to, to: from, fromEnd, room });
     }
   });
+  all.push(...turns(project, order));
+  const place = new Int32Array(order.length);
+  order.forEach((task, k) => {
+    place[task] = k;
+  });
+  // Of steps tied to one moment the one begun first cannot wait for the other: that start is not known yet.
+  const forward = all.filter(({ from, to }) => place[from]! < place[to]!);
   const waits: Wait[][] = tasks.map(() => []);
-  for (const wait of neededWaits(order, all)) waits[wait.to]!.push(wait);
+  for (const wait of neededWaits(order, forward)) waits[wait.to]!.push(wait);
+  const followed = new Set(forward.flatMap(({ from, fromEnd, gap }) => (fromEnd && gap >= 0 ? [from] : [])));
   const waited = order.map((task) => waits[task]!);
   const uses = order.map((task) => {
     const { demand, duration } = tasks[task]!;
     return capacity.flatMap((most, of) =>
-      duration > 0 && demand[of]! > 0 ? [{ of, many: Math.min(demand[of]!, most) }] : [],
+      duration > 0 && demand[of]! > 0 && most > 1 ? [{ of, many: Math.min(demand[of]!, most) }] : [],
     );
   });
   const fits = fitting(project, starts, windows);
@@ -78,7 +88,17 @@ export function courseOf(project: Project, starts: readonly number[]): Course {
     unitsFrom: offsets(capacity),
     fits: Float64Array.from(order, (task) => fits[task]!),
     windows,
+    last: Int32Array.from(order.filter((task) => !followed.has(task))),
   };
+}
+
+/** Who takes the only one of something waits for the one before to be done with it: most of that the lags say already. */
+function turns({ tasks, capacity }: Project, order: readonly number[]): Wait[] {
+  return capacity.flatMap((most, of) => {
+    if (most !== 1) return [];
+    const users = order.filter((task) => tasks[task]!.duration > 0 && tasks[task]!.demand[of]! > 0);
+    return users.slice(1).map((to, k) => ({ from: users[k]!, to, fromEnd: true, gap: 0 }));
+  });
 }
 
 /**

@@ -47,13 +47,16 @@ function pulled(project: Project, task: number, start: number): number {
 /** How much later each task can start without a later end of the whole, min; 0 for a critical one. */
 export function floats(project: Project, starts: readonly number[], makespan: number): number[] {
   const { tasks } = project;
-  const lags = [...project.lags, ...handOvers(project, starts)];
+  // From the last to the first, so that most of it is done in one round.
+  const lags = [...project.lags, ...handOvers(project, starts)].sort((a, b) => starts[b.to]! - starts[a.to]!);
   const latest = tasks.map((t, i) => pulled(project, i, makespan - t.duration));
   latest[0] = starts[0]!;
   // Latest starts only fall, and never below the starts themselves, which keep every bound.
   for (let round = 0; ; round++) {
     let fell = false;
     for (const { from, to, least } of lags) {
+      // A latest start is pulled already: what allows as late a one changes nothing.
+      if (latest[to]! - least >= latest[from]!) continue;
       const limit = Math.max(starts[from]!, pulled(project, from, latest[to]! - least));
       if (limit < latest[from]!) {
         latest[from] = limit;

@@ -3,7 +3,7 @@
  * whatever the hour at which the work begins, so that two starts can be told apart by fewer runs.
  */
 import { normalBelow } from '../numbers/normal.ts';
-import { fillUniform } from '../numbers/random.ts';
+import { fillHalves, fillUniform } from '../numbers/random.ts';
 import { requireSpread, timeAt } from './spread.ts';
 import type { Seizing, Spread } from './work.ts';
 
@@ -57,13 +57,13 @@ export function drawTimes(
     if (!(seizes.chance >= 0 && seizes.chance <= 1))
       throw new RangeError(`chance that task ${i} is seized must be from 0 to 1, got ${seizes.chance}`);
   });
-  const pool: Pool = { seed, uniform: new Float64Array(2 * runs) };
+  const pool: Pool = { seed, uniform: new Float64Array(runs + (runs % 2)) };
   const slowness = new Float64Array(runs).fill(1);
   if (pace > 0) {
     fillNormal(slowness, pool);
     for (let run = 0; run < runs; run++) slowness[run] = Math.exp(pace * slowness[run]! - (pace * pace) / 2);
   }
-  const causes = new Map<string, { readonly normal: Float64Array; readonly tasks: number[] }>();
+  const causes = new Map<string, Cause>();
   const own = uncertain.map(({ minutes, seizes }, task) => {
     const times = new Float64Array(runs);
     if (minutes.low === minutes.high) times.fill(minutes.low);
@@ -73,59 +73,77 @@ export function drawTimes(
       addSeizing(times, seizes, null, pool);
       return times;
     }
-    const cause = causes.get(seizes.cause) ?? { normal: new Float64Array(runs), tasks: [] };
+    const cause: Cause = causes.get(seizes.cause) ?? {
+      normal: new Float64Array(runs),
+      tasks: [],
+      shares: new Map(),
+    };
     if (cause.tasks.length === 0) fillNormal(cause.normal, pool);
     causes.set(seizes.cause, cause);
     cause.tasks.push(task);
-    addSeizing(times, seizes, cause.normal, pool);
+    addSeizing(times, seizes, sharesOf(cause, seizes.chance), pool);
     return times;
   });
   const together = [...causes.values()].map(({ tasks }) => tasks).filter((tasks) => tasks.length > 1);
   return { runs, own, slowness, together };
 }
 
-/** Uniform numbers: two a run at a time, and the seed of the next. */
+/** Uniform numbers, one a run at a time, and the seed of the next. */
 interface Pool {
   seed: number;
   readonly uniform: Float64Array;
 }
 
-/** Adds what seizing takes, in the runs in which it comes to it. */
+/** What can seize several tasks. */
+interface Cause {
+  /** How strong it is in each run, a standard normal. */
+  readonly normal: Float64Array;
+  readonly tasks: number[];
+  /** In each run the share of tasks that it seizes, by their chance over all runs, 0–1. */
+  readonly shares: Map<number, Float64Array>;
+}
+
+/**
+ * How many of the tasks with a chance a cause seizes in each run: two normals, the cause's and the task's own, are summed and
+ * held against the chance; with the cause's known, a share of the own is left (one-factor model, Vasicek 1987). Drawing
+ * the own normals took four times as long.
+ */
+function sharesOf({ normal, shares }: Cause, chance: number): Float64Array {
+  const known = shares.get(chance);
+  if (known) return known;
+  const limit = normalAt(chance);
+  const share = normal.map((z) => normalBelow((limit - Math.sqrt(SHARED) * z) / Math.sqrt(1 - SHARED)));
+  shares.set(chance, share);
+  return share;
+}
+
+/** Adds what seizing takes, in the runs in which it comes to it; `shares`: how often it does in each, where not always `chance`. */
 function addSeizing(
   times: Float64Array,
   { chance, adds }: Seizing,
-  shared: Float64Array | null,
+  shares: Float64Array | null,
   pool: Pool,
 ): void {
   const { uniform } = pool;
-  if (shared === null) {
-    pool.seed = fillUniform(uniform, pool.seed);
-    for (let run = 0; run < times.length; run++)
-      if (uniform[2 * run]! < chance) times[run]! += timeAt(adds, uniform[2 * run + 1]!);
-    return;
-  }
-  // Two normals, the cause's and its own, are summed and held against the chance.
-  const own = new Float64Array(times.length);
-  fillNormal(own, pool);
   pool.seed = fillUniform(uniform, pool.seed);
-  const [common, rest, limit] = [Math.sqrt(SHARED), Math.sqrt(1 - SHARED), normalAt(chance)];
-  for (let run = 0; run < times.length; run++)
-    if (common * shared[run]! + rest * own[run]! < limit) times[run]! += timeAt(adds, uniform[run]!);
+  for (let run = 0; run < times.length; run++) {
+    const share = shares === null ? chance : shares[run]!;
+    // Below the share it is as uniform as ever, and says how long it takes.
+    if (uniform[run]! < share) times[run]! += timeAt(adds, uniform[run]! / share);
+  }
 }
 
 /**
  * Fills a list with draws of a spread, min: of two uniforms the lesser and the greater, mixed as the likely time lies
  * between low and high, make a triangular number (Stein and Keblis 2009). Its inverse has a branch that a processor
- * guesses wrong one time in three, and took twice as long.
+ * guesses wrong one time in three, and took twice as long. Both uniforms are halves of one number of 32 bits: they are
+ * fine to a 65,536th of the spread.
  */
 function fillTimes(into: Float64Array, { low, likely, high }: Spread, pool: Pool): void {
-  const { uniform } = pool;
-  pool.seed = fillUniform(uniform, pool.seed);
-  const [lesser, greater] = [high - likely, likely - low];
-  for (let run = 0; run < into.length; run++) {
-    const [u, v] = [uniform[2 * run]!, uniform[2 * run + 1]!];
-    into[run] = low + lesser * Math.min(u, v) + greater * Math.max(u, v);
-  }
+  const [lesser, greater] = [(high - likely) / 65_536, (likely - low) / 65_536];
+  // Both are taken from the middle of their step.
+  const base = low + (lesser + greater) / 2;
+  pool.seed = fillHalves(into, base, lesser, greater, pool.seed);
 }
 
 /** Fills a list with standard normals, two from each pair of uniforms (Box and Muller 1958), 1. */

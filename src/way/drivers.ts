@@ -27,10 +27,17 @@ export function driversOf({ own, together }: DrawnTimes, ends: Float64Array): Dr
   const groups = [...own.flatMap((_, i) => (grouped.has(i) ? [] : [[i]])), ...together];
   const drivers = groups.flatMap((all) => {
     const group = all.filter((i) => varies[i]! > NOTHING);
-    const rows = group.map((i) => [
-      ...group.map((j) => (i === j ? varies[i]! : covariance(own[i]!, mean[i]!, own[j]!, mean[j]!))),
-      covariance(own[i]!, mean[i]!, ends, endMean),
-    ]);
+    const rows: number[][] = [];
+    group.forEach((i, row) => {
+      const before = group.slice(0, row).map((j) => covariance(own[i]!, mean[i]!, own[j]!, mean[j]!));
+      before.forEach((value, column) => {
+        rows[column]![row] = value;
+      });
+      rows.push([...before, varies[i]!]);
+    });
+    group.forEach((i, row) => {
+      rows[row]!.push(covariance(own[i]!, mean[i]!, ends, endMean));
+    });
     return solved(rows).map((weight, k) => {
       const task = group[k]!;
       return { task, share: Math.min(1, (weight ** 2 * varies[task]!) / endVariance) };
@@ -39,16 +46,26 @@ export function driversOf({ own, together }: DrawnTimes, ends: Float64Array): Dr
   return drivers.sort((a, b) => b.share - a.share || a.task - b.task);
 }
 
+/** Mean of a list, in its unit. */
 function meanOf(values: Float64Array): number {
-  let sum = 0;
-  for (let i = 0; i < values.length; i++) sum += values[i]!;
-  return sum / values.length;
+  let [one, other] = [0, 0];
+  // Two sums side by side: one addition need not wait for the one before.
+  for (let i = 1; i < values.length; i += 2) {
+    one += values[i - 1]!;
+    other += values[i]!;
+  }
+  return (one + other + (values.length % 2 ? values.at(-1)! : 0)) / values.length;
 }
 
+/** Covariance of two lists whose means are known, in the product of their units. */
 function covariance(a: Float64Array, aMean: number, b: Float64Array, bMean: number): number {
-  let sum = 0;
-  for (let i = 0; i < a.length; i++) sum += (a[i]! - aMean) * (b[i]! - bMean);
-  return sum / a.length;
+  let [one, other] = [0, 0];
+  for (let i = 1; i < a.length; i += 2) {
+    one += (a[i - 1]! - aMean) * (b[i - 1]! - bMean);
+    other += (a[i]! - aMean) * (b[i]! - bMean);
+  }
+  if (a.length % 2) one += (a.at(-1)! - aMean) * (b.at(-1)! - bMean);
+  return (one + other) / a.length;
 }
 
 /** Solves a positive definite system, the right side as the last column, by elimination; what is not determined is 0. */

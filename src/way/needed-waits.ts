@@ -27,36 +27,46 @@ export function neededWaits<W extends Wait>(order: readonly number[], waits: rea
   order.forEach((task, k) => {
     place[task] = k;
   });
-  const forward = waits.filter(({ from, to }) => place[from]! < place[to]!);
-  const before: W[][] = order.map(() => []);
-  for (const wait of forward) before[place[wait.to]!]!.push(wait);
+  // Flat lists: the loop below goes through all of them once for each task.
+  const sorted = waits
+    .filter(({ from, to }) => place[from]! < place[to]!)
+    .sort((a, b) => place[a.to]! - place[b.to]!);
+  const by = Int32Array.from(sorted, ({ from }) => place[from]!);
+  const gaps = Float64Array.from(sorted, ({ gap }) => gap);
+  const begins = new Int32Array(order.length + 1);
+  for (const { to } of sorted) begins[place[to]! + 1]!++;
+  for (let k = 0; k < order.length; k++) begins[k + 1]! += begins[k]!;
   const needless = new Set<W>();
   // The least from one task's end, and from its start, to each start after it; by chains of two and more alone.
   const [end, start] = [new Float64Array(order.length), new Float64Array(order.length)];
-  order.forEach((task, first) => {
+  for (let first = 0; first < order.length; first++) {
     end.fill(NONE);
     start.fill(NONE);
     for (let k = first + 1; k < order.length; k++) {
       let [fromEnd, fromStart, ownEnd, ownStart] = [NONE, NONE, NONE, NONE];
-      for (const { from, gap, fromEnd: isEnd } of before[k]!) {
-        if (from === task) {
-          if (isEnd) ownEnd = Math.max(ownEnd, gap);
+      for (let w = begins[k]!; w < begins[k + 1]!; w++) {
+        const from = by[w]!;
+        const gap = gaps[w]!;
+        if (from < first) continue;
+        if (from === first) {
+          if (sorted[w]!.fromEnd) ownEnd = Math.max(ownEnd, gap);
           else ownStart = Math.max(ownStart, gap);
           continue;
         }
         // A task's end is not before its start: what is after the one is after the other.
-        const by = place[from]!;
-        if (end[by]! + gap > fromEnd) fromEnd = end[by]! + gap;
-        if (start[by]! + gap > fromStart) fromStart = start[by]! + gap;
+        if (end[from]! + gap > fromEnd) fromEnd = end[from]! + gap;
+        if (start[from]! + gap > fromStart) fromStart = start[from]! + gap;
       }
-      for (const wait of before[k]!) {
-        if (wait.from !== task) continue;
-        if (wait.fromEnd ? fromEnd >= wait.gap : Math.max(fromStart, ownEnd) >= wait.gap) needless.add(wait);
-      }
+      if (ownEnd > NONE || ownStart > NONE)
+        for (let w = begins[k]!; w < begins[k + 1]!; w++) {
+          if (by[w] !== first) continue;
+          if (sorted[w]!.fromEnd ? fromEnd >= gaps[w]! : Math.max(fromStart, ownEnd) >= gaps[w]!)
+            needless.add(sorted[w]!);
+        }
       end[k] = Math.max(fromEnd, ownEnd);
       start[k] = Math.max(fromStart, ownStart, end[k]!);
     }
-  });
+  }
   return waits.filter((wait) => !needless.has(wait));
 }
 

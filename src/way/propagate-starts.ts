@@ -9,29 +9,22 @@
  */
 import { neededLags } from './needed-waits.ts';
 import type { Nogoods } from './nogoods.ts';
+import type { OpenOrders } from './open-orders.ts';
 import type { Project } from './project.ts';
 import type { StartBounds } from './start-bounds.ts';
 
-interface Edge {
-  readonly to: number;
-  readonly by: number;
-}
-
-export interface Pair {
-  readonly a: number;
-  readonly b: number;
-}
-
-/** Most pairs that are kept: they grow with the square of the tasks. */
-const MOST_PAIRS = 40_000;
-
 export class Propagation {
-  private readonly edges: Edge[][];
+  /** Lags from bound j: from `begins[j]` up to `begins[j + 1]`, to which bound and by how much. */
+  private readonly begins: Int32Array;
+  private readonly lagTo: Int32Array;
+  private readonly lagBy: Int32Array;
   private readonly durations: Int32Array;
   private readonly demands: Int32Array[];
   private readonly users: number[][];
-  private readonly pairs: readonly Pair[];
-  private readonly pairsOf: number[][];
+  /** The two tasks of each pair, and the pairs of each task. */
+  private readonly firsts: Int32Array;
+  private readonly seconds: Int32Array;
+  private readonly pairsOf: Int32Array[];
   private readonly resourcesOf: number[][];
   private readonly state: StartBounds;
   private readonly nogoods: Nogoods;
@@ -44,28 +37,41 @@ export class Propagation {
   private readonly times: number[] = [];
   private readonly heights: number[] = [];
 
-  constructor(project: Project, pairs: readonly Pair[], state: StartBounds, nogoods: Nogoods) {
+  constructor(project: Project, { pairs, complete }: OpenOrders, state: StartBounds, nogoods: Nogoods) {
     this.project = project;
     this.state = state;
     this.nogoods = nogoods;
     const { tasks, lags, capacity } = project;
     const n = tasks.length;
-    this.edges = Array.from({ length: 2 * n }, () => []);
-    for (const { from, to, least } of neededLags(n, lags)) {
-      this.edges[2 * from]!.push({ to: 2 * to, by: least });
-      this.edges[2 * to + 1]!.push({ to: 2 * from + 1, by: least });
-    }
+    const edges = neededLags(n, lags)
+      .flatMap(({ from, to, least }) => [
+        { j: 2 * from, k: 2 * to, least },
+        { j: 2 * to + 1, k: 2 * from + 1, least },
+      ])
+      .sort((a, b) => a.j - b.j);
+    // Orders of pairs have no lags: their places stay empty.
+    this.begins = new Int32Array(2 * (n + pairs.length) + 1);
+    for (const { j } of edges) this.begins[j + 1]!++;
+    for (let j = 1; j < this.begins.length; j++) this.begins[j]! += this.begins[j - 1]!;
+    this.lagTo = Int32Array.from(edges, ({ k }) => k);
+    this.lagBy = Int32Array.from(edges, ({ least }) => least);
     this.durations = Int32Array.from(tasks, (task) => task.duration);
     this.demands = capacity.map((_, r) => Int32Array.from(tasks, (task) => task.demand[r] ?? 0));
     const uses = (i: number, r: number) => this.durations[i]! > 0 && this.demands[r]![i]! > 0;
     this.users = capacity.map((_, r) => tasks.flatMap((_, i) => (uses(i, r) ? [i] : [])));
-    this.resourcesOf = tasks.map((_, i) => capacity.flatMap((_, r) => (uses(i, r) ? [r] : [])));
-    this.pairs = pairs;
-    this.pairsOf = tasks.map(() => []);
+    // Where no two can run at once, what fills the resource says nothing that their orders do not.
+    const paired = capacity.map(
+      (most, r) => complete && this.users[r]!.every((i) => 2 * this.demands[r]![i]! > most),
+    );
+    this.resourcesOf = tasks.map((_, i) => capacity.flatMap((_, r) => (uses(i, r) && !paired[r] ? [r] : [])));
+    this.firsts = Int32Array.from(pairs, ({ a }) => a);
+    this.seconds = Int32Array.from(pairs, ({ b }) => b);
+    const pairsOf: number[][] = tasks.map(() => []);
     pairs.forEach(({ a, b }, p) => {
-      this.pairsOf[a]!.push(p);
-      this.pairsOf[b]!.push(p);
+      pairsOf[a]!.push(p);
+      pairsOf[b]!.push(p);
     });
+    this.pairsOf = pairsOf.map((list) => Int32Array.from(list));
     this.dirtyTasks = new Uint8Array(n);
     this.dirtyResources = new Uint8Array(capacity.length);
   }
@@ -103,11 +109,13 @@ export class Propagation {
     for (;;) {
       while (this.head < state.risen.length) {
         const j = state.risen[this.head++]!;
-        this.mark(j >> 1 < tasks ? j >> 1 : this.pairs[(j >> 1) - tasks]!.a);
+        this.mark(j >> 1 < tasks ? j >> 1 : this.firsts[(j >> 1) - tasks]!);
         if (!this.nogoods.risen(j)) return this.drop();
         const v = state.bound[j]!;
-        for (const { to, by } of this.edges[j] ?? [])
-          if (state.bound[to]! < v + by && !state.raise(to, v + by, [j, v])) return this.drop();
+        for (let e = this.begins[j]!; e < this.begins[j + 1]!; e++) {
+          const [to, value] = [this.lagTo[e]!, v + this.lagBy[e]!];
+          if (state.bound[to]! < value && !state.raise(to, value, [j, v])) return this.drop();
+        }
       }
       const before = state.risen.length;
       while (this.dirty.length > 0) {
@@ -153,10 +161,12 @@ export class Propagation {
   }
 
   private keepPairs(i: number): boolean {
-    const { state, durations } = this;
+    const { state, durations, firsts, seconds } = this;
     const { bound } = state;
-    for (const p of this.pairsOf[i]!) {
-      const { a, b } = this.pairs[p]!;
+    const own = this.pairsOf[i]!;
+    for (let n = 0; n < own.length; n++) {
+      const p = own[n]!;
+      const [a, b] = [firsts[p]!, seconds[p]!];
       const order = 2 * (durations.length + p);
       // Where one cannot be done before the other begins at the latest, it comes second; told as weakly as it holds.
       if (bound[order]! < 1 && bound[order + 1]! < 0) {
@@ -296,18 +306,4 @@ export class Propagation {
       if (sum > room) return;
     }
   }
-}
-
-/** Pairs of tasks that cannot run at once, by their demands. */
-export function rivals({ tasks, capacity }: Project): Pair[] {
-  const pairs: Pair[] = [];
-  tasks.forEach((one, a) => {
-    for (let b = a + 1; b < tasks.length && pairs.length < MOST_PAIRS; b++) {
-      const other = tasks[b]!;
-      if (one.duration === 0 || other.duration === 0) continue;
-      if (capacity.some((most, r) => (one.demand[r] ?? 0) + (other.demand[r] ?? 0) > most))
-        pairs.push({ a, b });
-    }
-  });
-  return pairs;
 }

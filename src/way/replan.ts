@@ -4,7 +4,7 @@
  */
 import { comparePlans, type PlanChange } from './compare-plans.ts';
 import { noSuch } from './nearest-name.ts';
-import { planJob, searched } from './plan.ts';
+import { planJob } from './plan.ts';
 import {
   type BikeNow,
   type Plan,
@@ -16,6 +16,7 @@ import {
   type Stuck,
 } from './plan-shape.ts';
 import { sayMinutes } from './plan-words.ts';
+import { promptly } from './prompt-schedule.ts';
 import type { BuildStep, Work } from './work.ts';
 
 export type PlanEvent =
@@ -153,13 +154,13 @@ export function sayEvent(request: PlanRequest, event: PlanEvent): string {
   }
 }
 
-/** The plan after an event, and what changed against the plan before. */
+/** The plan after an event, at once, and what changed against the plan before: an order of work not proved says so. */
 export function replan(
   request: PlanRequest,
   before: Plan,
   now: BikeNow,
   event: PlanEvent,
-  schedule: Scheduler = searched,
+  schedule: Scheduler = promptly(),
 ): Replanned {
   const next = afterEvent({ ...request, now }, event);
   if ('ok' in next) return { request, answer: next, change: null, says: next.says };

@@ -7,8 +7,9 @@
 import { energyBound } from './energy-bound.ts';
 import { horizonOf, lagCircle } from './longest-paths.ts';
 import { Nogoods } from './nogoods.ts';
+import { openOrders, type Pair } from './open-orders.ts';
 import type { Project, Schedule } from './project.ts';
-import { type Pair, Propagation, rivals } from './propagate-starts.ts';
+import { Propagation } from './propagate-starts.ts';
 import { StartBounds } from './start-bounds.ts';
 
 export interface ScheduleOptions {
@@ -20,6 +21,8 @@ export interface ScheduleOptions {
   readonly steps?: number;
   /** Asked now and then; false stops the search. A pure room knows no clock. */
   readonly tick?: () => boolean;
+  /** Told the conflicts met, count. */
+  readonly tell?: (conflicts: number) => void;
 }
 
 /** Conflicts between restarts, times Luby's sequence, and clauses kept at first. */
@@ -78,15 +81,18 @@ interface Found {
 }
 
 function search(
-  project: Project,
-  { steps = 1e6, tick, below = Number.POSITIVE_INFINITY, near = 0 }: ScheduleOptions,
+  asked: Project,
+  { steps = 1e6, tick, tell, below = Number.POSITIVE_INFINITY, near = 0 }: ScheduleOptions,
 ): Found {
-  const n = project.tasks.length;
+  const n = asked.tasks.length;
   const end = n - 1;
-  const pairs = rivals(project);
+  const orders = openOrders(asked);
+  if (orders === null) return { starts: null, best: Number.POSITIVE_INFINITY, bound: 0, proved: true };
+  const { pairs } = orders;
+  const project = { ...asked, lags: [...asked.lags, ...orders.forced] };
   const state = new StartBounds(n, horizonOf(project), pairs.length);
   const nogoods = new Nogoods(state);
-  const propagation = new Propagation(project, pairs, state, nogoods);
+  const propagation = new Propagation(project, orders, state, nogoods);
   let best = Number.POSITIVE_INFINITY;
   let starts: number[] | null = null;
   let conflicts = 0;
@@ -95,7 +101,10 @@ function search(
   let until = RESTART;
   let rootBound = 0;
   let weighed = false;
-  const result = (proved: boolean): Found => ({ starts, best, bound: rootBound, proved });
+  const result = (proved: boolean): Found => {
+    tell?.(conflicts);
+    return { starts, best, bound: rootBound, proved };
+  };
   // No schedule worth having goes beyond the horizon.
   if (below < horizonOf(project) && !state.raise(2 * end + 1, 1 - below, [])) return result(true);
   propagation.wake();
