@@ -29,6 +29,7 @@ import {
   type JobStore,
   type StoredEvent,
 } from '../log/store.ts';
+import { requireWritable } from './disk-state.ts';
 import { explain } from './fault.ts';
 import { openFile } from './open.ts';
 import type { Tables } from './schema.ts';
@@ -58,7 +59,12 @@ export function openSqliteStore(file: string): JobStore {
   // IMMEDIATE: a transaction that begins by reading and then writes could be refused midway.
   const append = db.transaction((events: readonly JobEvent[]) => appendIn(db, events)).immediate;
   return {
-    append: (events) => guarded(() => append(events)),
+    append: (events) =>
+      guarded(() => {
+        const answer = append(events);
+        if (answer.ok) requireWritable(file);
+        return answer;
+      }),
     since: (job, seq) => guarded(() => since(db, job, seq)),
     count: (job) => guarded(() => count(db, job)),
     jobs: () => guarded(() => jobs(db)),

@@ -21,6 +21,8 @@ const acknowledged = signal<ByJob>(new Map());
 export const waiting = signal<readonly Waiting<JobEvent>[]>([]);
 /** True when an entry could not be stored even in this browser. */
 export const memoryOnly = signal(false);
+/** Why the laptop, though it answers, can keep nothing now; null where it can, or is silent. */
+export const heldUp = signal<string | null>(null);
 
 export type Loading =
   | { readonly is: 'loading' }
@@ -81,6 +83,9 @@ const outbox = openOutbox<JobEvent>({
     waiting.value = list;
   },
   acknowledged: keepAcknowledged,
+  heldUp: (why) => {
+    heldUp.value = why;
+  },
   now: () => Date.now(),
   later,
 });
