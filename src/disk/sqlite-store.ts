@@ -66,6 +66,7 @@ export function openSqliteStore(file: string): JobStore {
         return answer;
       }),
     since: (job, seq) => guarded(() => since(db, job, seq)),
+    all: () => guarded(() => everything(db)),
     count: (job) => guarded(() => count(db, job)),
     jobs: () => guarded(() => jobs(db)),
     close: () => guarded(() => void db.close()),
@@ -127,6 +128,12 @@ function since(db: Database, job: string, seq: number): readonly StoredEvent[] {
     .orderBy('seq')
     .compile();
   return rows(db, later).map((row) => ({ seq: row.seq, event: JSON.parse(row.body) as JobEvent }));
+}
+
+/** One statement: what is kept meanwhile by another program is in it whole or not at all. */
+function everything(db: Database): readonly StoredEvent[] {
+  const all = query.selectFrom('event').select(['seq', 'body']).orderBy('seq').compile();
+  return rows(db, all).map((row) => ({ seq: row.seq, event: JSON.parse(row.body) as JobEvent }));
 }
 
 function count(db: Database, job: string): number {

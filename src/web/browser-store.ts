@@ -68,6 +68,7 @@ export function openBrowserStore(name: string): BrowserStore {
   return {
     append: (events) => withDb((db) => appendIn(db, events)),
     since: (job, seq) => withDb((db) => sinceIn(db, job, seq)),
+    all: () => withDb(async (db) => (await db.getAll('event')).map(stored)),
     count: (job) => withDb(async (db) => (await db.get('head', job))?.events ?? 0),
     jobs: () => withDb(jobsIn),
     place: (job) => withDb(async (db) => (await db.get('place', job)) ?? 0),
@@ -157,9 +158,11 @@ function headWith(before: HeadRow | null, event: JobEvent, seq: number): HeadRow
 async function sinceIn(db: IDBPDatabase<Tables>, job: string, seq: number): Promise<readonly StoredEvent[]> {
   checkSeq(seq);
   const rows = await db.getAllFromIndex('event', 'job', job);
-  return rows
-    .filter((row) => row.seq! > seq)
-    .map((row) => ({ seq: row.seq!, event: JSON.parse(row.body) as JobEvent }));
+  return rows.filter((row) => row.seq! > seq).map(stored);
+}
+
+function stored({ seq, body }: Row): StoredEvent {
+  return { seq: seq!, event: JSON.parse(body) as JobEvent };
 }
 
 async function jobsIn(db: IDBPDatabase<Tables>): Promise<readonly JobHead[]> {
