@@ -75,7 +75,10 @@ async function exportAll(garage: Garage, to: string): Promise<string> {
   if (!packed.ok) throw new Refusal(packed.why);
   await write(to, packed.bytes);
   const lacking = [...jobs.values()].flatMap((job) => job.lacking);
-  return `Wrote ${to}: ${counted(jobs.size, 'job')} and ${counted(machines.size, 'machine file')} of your own; ${kilobytes(packed.bytes)}. Put it back with "chargewright import ${to}".\n${without(lacking)}`;
+  const unopened = [...jobs.values()].filter(({ events }) => headOf(events) === null).length;
+  const waiting =
+    unopened > 0 ? `, entries of ${counted(unopened, 'job')} whose opening has not arrived,` : '';
+  return `Wrote ${to}: ${counted(jobs.size - unopened, 'job')}${waiting} and ${counted(machines.size, 'machine file')} of your own; ${kilobytes(packed.bytes)}. Put it back with "chargewright import ${to}".\n${without(lacking)}`;
 }
 
 async function readingsOf(garage: Garage, job: string): Promise<string> {

@@ -33,7 +33,9 @@ export const importJob: Command = {
       if (!answer.ok) throw new Refusal(answer.why);
       const { kept } = answer;
       const lines = kept.jobs.map(({ job, fresh, known }, index) => {
-        const { title, invented } = jobs[index]!.head;
+        const { title, invented, machine } = jobs[index]!.head;
+        if (machine === '')
+          return `${job}, not opened yet: ${counted(fresh, 'new event')}, ${known} known already`;
         return `${job}, "${title}"${invented ? ' (invented)' : ''}: ${counted(fresh, 'new event')}, ${known} known already`;
       });
       if (kept.photos > 0)

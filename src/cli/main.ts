@@ -155,10 +155,21 @@ function find(name: string): Command {
   throw new Refusal(`"${name}" is no command: ${remedy}; see "${PROGRAM} --help".`);
 }
 
+const UNPRINTED: Readonly<Record<string, string>> = {
+  ENOSPC: 'there is no room left on its disk',
+  EDQUOT: 'this user may write no more there',
+  EFBIG: 'its disk takes no file of that size',
+  EIO: 'its disk reports a fault',
+};
+
 // A reader that has gone away ("| head") is no fault: stop quietly.
 process.stdout.on('error', (error: NodeJS.ErrnoException) => {
   if (error.code === 'EPIPE') process.exit(0);
-  throw error;
+  const reason = UNPRINTED[error.code ?? ''] ?? `it cannot be written (${error.message})`;
+  process.stderr.write(
+    `Not all of the answer is in the file it was sent to: ${reason}. Send it elsewhere.\n`,
+  );
+  process.exit(2);
 });
 
 try {

@@ -32,7 +32,7 @@ export function openFile(file: string): Database.Database {
     return db;
   } catch (error) {
     db?.close();
-    throw explain(file, error);
+    throw explain(file, error, 'opening');
   }
 }
 

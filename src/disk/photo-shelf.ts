@@ -5,12 +5,13 @@
  * share the folder. The rules it keeps are 19 to 21 of the log room's SPEC.md.
  */
 import { createHash } from 'node:crypto';
-import { mkdir, open, readdir, readFile, rename, rm, stat, statfs } from 'node:fs/promises';
+import { open, readdir, readFile, rename, rm, stat, statfs } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
 import { checkPhoto, isPhotoName, PHOTO_BYTES } from '../job/photo-file.ts';
 import { damagedPhoto, missingPhoto, type PhotoGot, type PhotoShelf } from '../log/photo-shelf.ts';
 import { StoreFault } from './fault.ts';
-import { explainPhoto, noRoom } from './photo-fault.ts';
+import { makeFolder, makeFolders, syncFolder } from './make-folder.ts';
+import { explainPhoto, noRoomForPhoto } from './photo-fault.ts';
 
 /** Room left to the log whatever comes, bytes. */
 const RESERVE = 50_000_000;
@@ -49,13 +50,9 @@ export async function openPhotoShelf(
   };
 
   const write = async (photo: string, bytes: Uint8Array): Promise<void> => {
-    await makeFolder(folder).catch(async (error: NodeJS.ErrnoException) => {
-      // With PostgreSQL nothing else may have made this computer's own folder yet.
-      if (error.code !== 'ENOENT') throw error;
-      await makeFolder(dirname(folder));
-      await makeFolder(folder);
-    });
-    if ((await room(folder)) < RESERVE + bytes.length) throw new StoreFault(folder, noRoom(folder));
+    // With PostgreSQL nothing else may have made this computer's own folder yet.
+    await makeFolders(dirname(folder), folder);
+    if ((await room(folder)) < RESERVE + bytes.length) throw new StoreFault(folder, noRoomForPhoto(folder));
     const file = fileOf(photo);
     await makeFolder(dirname(file));
     drafts += 1;
@@ -107,29 +104,6 @@ async function readWhole(file: string): Promise<Uint8Array<ArrayBuffer> | null> 
   } catch (error) {
     if ((error as NodeJS.ErrnoException).code === 'ENOENT') return null;
     throw error;
-  }
-}
-
-/** Makes a folder and its name safe. A parent that is missing mostly means a drive that is not plugged in. */
-async function makeFolder(folder: string): Promise<void> {
-  try {
-    await mkdir(folder);
-  } catch (error) {
-    if ((error as NodeJS.ErrnoException).code !== 'EEXIST') throw error;
-    if (!(await stat(folder)).isDirectory()) throw error;
-    return;
-  }
-  await syncFolder(dirname(folder));
-}
-
-async function syncFolder(folder: string): Promise<void> {
-  // Windows opens no folders; its file system keeps names by itself.
-  if (process.platform === 'win32') return;
-  const handle = await open(folder, 'r');
-  try {
-    await handle.sync();
-  } finally {
-    await handle.close();
   }
 }
 

@@ -91,6 +91,7 @@ export async function openPostgresStore(url: string): Promise<JobStore> {
         return done;
       }),
     since: (job, seq) => whenOpen(() => link.read((db) => sinceIn(db, job, seq))),
+    all: () => whenOpen(() => link.read(allIn)),
     count: (job) => whenOpen(() => link.read((db) => countIn(db, job))),
     jobs: () => whenOpen(() => link.read(jobsIn)),
     close: () => {
@@ -165,11 +166,18 @@ async function sinceIn(db: Runs, job: string, seq: number): Promise<readonly Sto
     .where('seq', '>', seq)
     .orderBy('seq')
     .compile();
-  return (await rows(db, later)).map((row) => ({
-    // PostgreSQL hands a bigint over as text.
-    seq: Number(row.seq),
-    event: JSON.parse(row.body) as JobEvent,
-  }));
+  return (await rows(db, later)).map(stored);
+}
+
+/** One statement, and so one moment. */
+async function allIn(db: Runs): Promise<readonly StoredEvent[]> {
+  const all = query.selectFrom('event').select(['seq', 'body']).orderBy('seq').compile();
+  return (await rows(db, all)).map(stored);
+}
+
+function stored({ seq, body }: { readonly seq: number; readonly body: string }): StoredEvent {
+  // PostgreSQL hands a bigint over as text.
+  return { seq: Number(seq), event: JSON.parse(body) as JobEvent };
 }
 
 async function countIn(db: Runs, job: string): Promise<number> {

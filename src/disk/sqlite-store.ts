@@ -29,6 +29,7 @@ import {
   type JobStore,
   type StoredEvent,
 } from '../log/store.ts';
+import { requireWritable } from './disk-state.ts';
 import { explain } from './fault.ts';
 import { openFile } from './open.ts';
 import type { Tables } from './schema.ts';
@@ -58,8 +59,14 @@ export function openSqliteStore(file: string): JobStore {
   // IMMEDIATE: a transaction that begins by reading and then writes could be refused midway.
   const append = db.transaction((events: readonly JobEvent[]) => appendIn(db, events)).immediate;
   return {
-    append: (events) => guarded(() => append(events)),
+    append: (events) =>
+      guarded(() => {
+        const answer = append(events);
+        if (answer.ok) requireWritable(file);
+        return answer;
+      }),
     since: (job, seq) => guarded(() => since(db, job, seq)),
+    all: () => guarded(() => everything(db)),
     count: (job) => guarded(() => count(db, job)),
     jobs: () => guarded(() => jobs(db)),
     close: () => guarded(() => void db.close()),
@@ -121,6 +128,12 @@ function since(db: Database, job: string, seq: number): readonly StoredEvent[] {
     .orderBy('seq')
     .compile();
   return rows(db, later).map((row) => ({ seq: row.seq, event: JSON.parse(row.body) as JobEvent }));
+}
+
+/** One statement: what is kept meanwhile by another program is in it whole or not at all. */
+function everything(db: Database): readonly StoredEvent[] {
+  const all = query.selectFrom('event').select(['seq', 'body']).orderBy('seq').compile();
+  return rows(db, all).map((row) => ({ seq: row.seq, event: JSON.parse(row.body) as JobEvent }));
 }
 
 function count(db: Database, job: string): number {

@@ -52,6 +52,13 @@ export function foldReadings(ordered: readonly JobEvent[], after: string | null)
   const picks: { readonly id: string; readonly event: string }[] = [];
   const withdrawn: Withdrawn[] = [];
   const takes = new Set<string>();
+  // A long log takes few keys many times: each is read once.
+  const sames = new Map<string, string>();
+  const sameAs = (key: string): string => {
+    const known = sames.get(key) ?? sameReading(key);
+    sames.set(key, known);
+    return known;
+  };
   for (const event of ordered) {
     if (event.type === 'readingPicked') picks.push({ id: event.id, event: event.event });
     if (event.type !== 'readingTaken' || (event.after ?? null) !== after) continue;
@@ -63,11 +70,12 @@ export function foldReadings(ordered: readonly JobEvent[], after: string | null)
       withdrawn.push({ ...taken, why: gone.why, withdrawnAt: gone.at, withdrawnBy: gone.who });
       continue;
     }
-    const same = sameReading(key);
-    const before = byKey.get(same) ?? [];
+    const same = sameAs(key);
+    const all = byKey.get(same) ?? [];
+    all.push({ ...taken, over });
     // Taken out and put back, so that the map's order is that of the values that count.
     byKey.delete(same);
-    byKey.set(same, [...before, { ...taken, over }]);
+    byKey.set(same, all);
   }
   return { readings: [...byKey.values()].map((all) => settle(all, picks)), withdrawn, takes };
 }

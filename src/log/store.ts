@@ -51,6 +51,11 @@ export interface JobStore {
   readonly append: (events: readonly JobEvent[]) => Promise<Appended>;
   /** Events of one job placed after `seq` (0 = all), in order of place. Throws RangeError unless `seq` is a whole number from 0. */
   readonly since: (job: string, seq: number) => Promise<readonly StoredEvent[]>;
+  /**
+   * Every event of every job as the store stood at one moment, in order of place: what a backup is made from. A batch is in
+   * it whole or not at all, also while others write.
+   */
+  readonly all: () => Promise<readonly StoredEvent[]>;
   /** How many events of one job the store holds. */
   readonly count: (job: string) => Promise<number>;
   /** Jobs whose opening event is here, the one last written to first. */

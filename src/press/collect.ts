@@ -39,15 +39,20 @@ export async function contentOf(
   return { events, machine, photos, lacking };
 }
 
-/** Every job of the store, by id. */
+/** Every job of the store as it stood at one moment, by id; those whose opening event has not arrived too. */
 export async function jobsOf(
   store: JobStore,
   shelf: MachineShelf,
   photos: PhotoShelf,
 ): Promise<ReadonlyMap<string, Collected>> {
+  const logs = new Map<string, JobEvent[]>();
+  for (const { event } of await store.all()) {
+    const log = logs.get(event.job);
+    if (log) log.push(event);
+    else logs.set(event.job, [event]);
+  }
   const jobs = new Map<string, Collected>();
-  for (const { job } of await store.jobs())
-    jobs.set(job, await contentOf(await eventsOf(store, job), shelf, photos));
+  for (const [job, events] of logs) jobs.set(job, await contentOf(inOrder(events), shelf, photos));
   return jobs;
 }
 

@@ -47,11 +47,25 @@ export function headOf(events: readonly JobEvent[]): JobHeadFile | null {
   return { format: JOB_FORMAT, version: JOB_VERSION, job, title, machine, invented };
 }
 
+/** The head of a job whose opening event has not arrived: nobody can say yet what it is called. */
+export function headWithout(job: string): JobHeadFile {
+  return { format: JOB_FORMAT, version: JOB_VERSION, job, title: '', machine: '', invented: false };
+}
+
 /** The zip of a job: the same content makes the same bytes. */
-export function packJob({ events, machine, photos }: JobContent): Packed {
-  const head = headOf(events);
+export function packJob(content: JobContent): Packed {
+  const head = headOf(content.events);
   if (head === null)
     return { ok: false, why: 'The job has no opening event: there is nothing to export yet.' };
+  return packUnder(head, content);
+}
+
+/** The same of a job whose opening event has not arrived: it goes out only as a part of a whole garage. */
+export function packUnopened(job: string, content: JobContent): Packed {
+  return packUnder(headWithout(job), content);
+}
+
+function packUnder(head: JobHeadFile, { events, machine, photos }: JobContent): Packed {
   const lines = inOrder(events).map((event) => `${canonical(event)}\n`);
   const files = new Map<string, Uint8Array>([
     ['job.json', utf8(`${JSON.stringify(head, null, 2)}\n`)],
@@ -91,7 +105,7 @@ function within(job: string, files: Files): Packed {
   )
     return {
       ok: false,
-      why: `The job ${job} is larger than an export may be (${megabytes(JOB_LIMITS.zip)}): copy the folder of the store instead.`,
+      why: `The job ${job} is larger than an export may be (${megabytes(JOB_LIMITS.zip)}): stop Chargewright and copy its folder instead.`,
     };
   return { ok: true, bytes };
 }

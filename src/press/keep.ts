@@ -153,6 +153,8 @@ async function planMachines(
   }
   for (const { head, content } of jobs) {
     const { machine: id } = head;
+    // Its opening event, which would name its machine, has not arrived.
+    if (id === '') continue;
     const text = content.machine;
     const shipped = await shelf.shipped(id);
     const here = shipped === null ? await textsOf(shelf, id) : [shipped];

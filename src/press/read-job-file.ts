@@ -3,7 +3,15 @@ import { checkEvent } from '../job/check.ts';
 import type { JobEvent } from '../job/event.ts';
 import { checkPhoto, PHOTO_BYTES, photosNamed } from '../job/photo-file.ts';
 import { sortOut } from '../log/merge.ts';
-import { headOf, JOB_FORMAT, JOB_VERSION, type JobContent, type JobHeadFile, textBytes } from './job-file.ts';
+import {
+  headOf,
+  headWithout,
+  JOB_FORMAT,
+  JOB_VERSION,
+  type JobContent,
+  type JobHeadFile,
+  textBytes,
+} from './job-file.ts';
 import { JOB_TEXT_BYTES, MACHINE_BYTES, megabytes } from './limits.ts';
 import { checkSums, SUMS, sha256 } from './sums.ts';
 import { type Entry, quoted, unzip } from './zip-read.ts';
@@ -25,8 +33,16 @@ const KNOWN: ReadonlySet<string> = new Set([
 const PHOTO = /^photos\/([0-9a-f]{64})\.jpg$/;
 const AGAIN = 'nothing was kept';
 
-/** Reads what was listed of a job's zip; `name` is for the messages. Never throws on any bytes. */
-export function readJobFile(bytes: Uint8Array, entries: readonly Entry[], name: string): JobRead {
+/**
+ * Reads what was listed of a job's zip; `name` is for the messages. Never throws on any bytes.
+ * @param opened whether its opening event must be in it
+ */
+export function readJobFile(
+  bytes: Uint8Array,
+  entries: readonly Entry[],
+  name: string,
+  opened = true,
+): JobRead {
   const refuse = (why: string): JobRead => ({ ok: false, why: `${name} ${why}; ${AGAIN}.` });
   const stranger = entries.find((entry) => !KNOWN.has(entry.name) && !PHOTO.test(entry.name));
   if (stranger) return refuse(`holds ${quoted(stranger.name)}, which does not belong in a job: take it out`);
@@ -51,7 +67,8 @@ export function readJobFile(bytes: Uint8Array, entries: readonly Entry[], name: 
   if (!told.ok) return refuse(told.why);
   const read = readEvents(files.get('events.ndjson')!);
   if (!read.ok) return refuse(read.why);
-  const head = headOf(read.events);
+  const first = read.events[0];
+  const head = headOf(read.events) ?? (opened || !first ? null : headWithout(first.job));
   if (head === null) return refuse('has no opening event of its job: export it again');
   if (head.job !== told.head.job || head.machine !== told.head.machine || head.title !== told.head.title)
     return refuse('says one thing of its job in job.json and another in events.ndjson: export it again');

@@ -10,6 +10,9 @@ const REASONS: Readonly<Record<string, string>> = {
   EACCES: 'may not be written: name a place where this user may write',
   EPERM: 'may not be written: name a place where this user may write',
   EROFS: 'cannot be written, for the disk is read-only: name another place',
+  EDQUOT: 'was not written, for this user may write no more there: free some space, or name another',
+  EFBIG: 'was not written, for its disk takes no file of that size: name another place',
+  EIO: 'was not written, for its disk reports a fault: name another place',
   ENOSPC: 'was not written, for there is no room left on its disk: free some space, or name another',
 };
 
@@ -31,7 +34,8 @@ export async function writeNew(path: string, bytes: Uint8Array): Promise<Written
     }
     return { ok: true };
   } catch (error) {
-    if (made) await rm(path, { force: true });
+    // Half a file would be taken for a backup; on a disk that turned read-only it cannot be taken away.
+    if (made) await rm(path, { force: true }).catch(() => undefined);
     const { code, message } = error as NodeJS.ErrnoException;
     const why = REASONS[code ?? ''] ?? `cannot be written (${message}): name another place`;
     return { ok: false, why: `${path} ${why}.` };

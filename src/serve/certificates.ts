@@ -5,8 +5,8 @@
  */
 import 'reflect-metadata';
 import { webcrypto, X509Certificate } from 'node:crypto';
-import { chmod, mkdir, open, readFile, rename } from 'node:fs/promises';
-import { join } from 'node:path';
+import { chmod, readFile } from 'node:fs/promises';
+import { dirname, join } from 'node:path';
 import {
   BasicConstraintsExtension,
   ExtendedKeyUsage,
@@ -17,6 +17,9 @@ import {
   SubjectKeyIdentifierExtension,
   X509CertificateGenerator,
 } from '@peculiar/x509';
+import { explainFile, type FileWords } from '../disk/files-fault.ts';
+import { makeFolders } from '../disk/make-folder.ts';
+import { writeWhole } from './write-whole.ts';
 
 const DAY_MS = 86_400_000;
 /** How long the authority and a certificate from it hold, days. */
@@ -34,14 +37,36 @@ export interface Certificates {
   readonly key: string;
 }
 
-/** The certificates for these names and addresses, kept in a folder that only this user may read. */
+const WORDS: FileWords = {
+  notKept: 'the certificates for other devices were not kept and the door for them stays shut',
+  again: 'then open it again',
+  elsewhere: 'set CHARGEWRIGHT_HOME to',
+};
+
+/**
+ * The certificates for these names and addresses, kept in a folder that only this user may read. Throws StoreFault where
+ * the disk does not take them.
+ */
 export async function openCertificates(
   folder: string,
   names: readonly string[],
   addresses: readonly string[],
   now: Date,
 ): Promise<Certificates> {
-  await mkdir(folder, { recursive: true, mode: 0o700 });
+  try {
+    return await keptOrMade(folder, names, addresses, now);
+  } catch (error) {
+    throw explainFile(folder, error, WORDS);
+  }
+}
+
+async function keptOrMade(
+  folder: string,
+  names: readonly string[],
+  addresses: readonly string[],
+  now: Date,
+): Promise<Certificates> {
+  await makeFolders(dirname(folder), folder);
   // A folder made earlier, or by somebody else, may be open to all.
   await chmod(folder, 0o700);
   const authority = await openAuthority(folder, now);
@@ -170,17 +195,4 @@ async function readPair(folder: string, name: string): Promise<Pair | null> {
 async function keepPair(folder: string, name: string, { cert, key }: Pair): Promise<void> {
   await writeWhole(join(folder, `${name}.key`), key);
   await writeWhole(join(folder, `${name}.crt`), cert);
-}
-
-/** Writes a file so that it is there whole or not at all, for this user only. */
-export async function writeWhole(path: string, text: string): Promise<void> {
-  const draft = `${path}.draft`;
-  const file = await open(draft, 'w', 0o600);
-  try {
-    await file.writeFile(text, 'utf8');
-    await file.sync();
-  } finally {
-    await file.close();
-  }
-  await rename(draft, path);
 }

@@ -3,9 +3,11 @@
  * device alone. An invitation is a secret that holds ten minutes and lets one device in.
  */
 import { createHash, randomBytes, timingSafeEqual } from 'node:crypto';
-import { mkdir, readFile } from 'node:fs/promises';
+import { readFile } from 'node:fs/promises';
 import { dirname } from 'node:path';
-import { writeWhole } from './certificates.ts';
+import { explainFile, type FileWords } from '../disk/files-fault.ts';
+import { makeFolder } from '../disk/make-folder.ts';
+import { writeWhole } from './write-whole.ts';
 
 /** How long an invitation holds, ms. */
 export const INVITED_MS = 10 * 60_000;
@@ -26,6 +28,17 @@ interface KeptDevice extends Device {
   /** SHA-256 of the token, hex. */
   readonly token: string;
 }
+
+const NOT_LET_IN: FileWords = {
+  notKept: 'the device was not let in',
+  again: 'then pair it again with the same code',
+  elsewhere: 'set CHARGEWRIGHT_HOME to',
+};
+const NOT_OUT: FileWords = {
+  notKept: 'the device is shut out only until Chargewright is started anew',
+  again: 'then shut it out again',
+  elsewhere: 'set CHARGEWRIGHT_HOME to',
+};
 
 export type LetIn =
   | { readonly ok: true; readonly device: Device; readonly token: string }
@@ -52,12 +65,20 @@ export async function openDevices(file: string, now: () => number): Promise<Devi
   let kept = await readKept(file);
   let invited: { readonly secret: string; readonly until: number } | null = null;
   let tries: { readonly from: string; readonly at: number }[] = [];
+  /** Shut out, though the disk would not take it yet: never let in by this program again. */
+  const out = new Set<string>();
   let writing: Promise<unknown> = Promise.resolve();
-  const keep = (next: readonly KeptDevice[]): Promise<void> => {
-    kept = next;
+  // Nobody is let in before the file says so: a device whose token was lost with the program would stand there for good.
+  const keep = (change: (now: readonly KeptDevice[]) => readonly KeptDevice[], words: FileWords) => {
     const done = writing.then(async () => {
-      await mkdir(dirname(file), { recursive: true, mode: 0o700 });
-      await writeWhole(file, `${JSON.stringify({ devices: next }, null, 2)}\n`);
+      const next = change(kept);
+      try {
+        await makeFolder(dirname(file), 0o700);
+        await writeWhole(file, `${JSON.stringify({ devices: next }, null, 2)}\n`);
+      } catch (error) {
+        throw explainFile(dirname(file), error, words);
+      }
+      kept = next;
     });
     writing = done.catch(() => undefined);
     return done;
@@ -89,6 +110,7 @@ export async function openDevices(file: string, now: () => number): Promise<Devi
           status: 403,
           why: `There are ${MOST_DEVICES} devices already; shut one out first.`,
         };
+      const invitation = invited;
       invited = null;
       const token = randomBytes(32).toString('base64url');
       const device = {
@@ -96,18 +118,26 @@ export async function openDevices(file: string, now: () => number): Promise<Devi
         name: name.trim().slice(0, MOST_NAME) || 'a device',
         pairedAt: new Date(at).toISOString(),
       };
-      await keep([...kept, { ...device, token: hash(token) }]);
+      try {
+        await keep((now) => [...now, { ...device, token: hash(token) }], NOT_LET_IN);
+      } catch (error) {
+        // The code on the screen holds for another try.
+        invited ??= invitation;
+        throw error;
+      }
       return { ok: true, device, token };
     },
     of: (token) => {
       if (token === undefined) return null;
       const asked = hash(token);
-      const found = kept.find((device) => same(device.token, asked));
+      const found = kept.find((device) => !out.has(device.id) && same(device.token, asked));
       return found ? plain(found) : null;
     },
     revoke: async (id) => {
       if (!kept.some((device) => device.id === id)) return false;
-      await keep(kept.filter((device) => device.id !== id));
+      // At once, whatever the disk says: the phone may be in a thief's hand.
+      out.add(id);
+      await keep((now) => now.filter((device) => device.id !== id), NOT_OUT);
       return true;
     },
   };

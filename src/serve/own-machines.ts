@@ -4,14 +4,22 @@
  * safe on the disk, and only then given its number, which the first to ask for it gets. Files rather than rows: a
  * mechanic can open, copy and mend them with anything (docs/decisions/0005).
  */
-import { link, mkdir, open, readdir, readFile, rm } from 'node:fs/promises';
-import { join } from 'node:path';
+import { link, open, readdir, readFile, rm } from 'node:fs/promises';
+import { dirname, join } from 'node:path';
+import { explainFile, type FileWords } from '../disk/files-fault.ts';
+import { makeFolders } from '../disk/make-folder.ts';
 
 /** Most machines of one's own, and versions of one, count. */
 const MOST_MACHINES = 500;
 const MOST_VERSIONS = 9999;
 const ID = /^[a-z0-9](?:[a-z0-9-]{0,62}[a-z0-9])?$/;
 const VERSION = /^(\d{4})\.json$/;
+
+const WORDS: FileWords = {
+  notKept: 'the machine file was not kept',
+  again: 'then save it again',
+  elsewhere: 'set CHARGEWRIGHT_HOME to',
+};
 
 export type Saved =
   | { readonly ok: true; readonly version: number }
@@ -47,6 +55,32 @@ export function openOwnMachines(folder: string): OwnMachines {
   };
   const fileOf = (id: string, version: number) =>
     join(folder, id, `${String(version).padStart(4, '0')}.json`);
+  const keepNext = async (id: string, text: string): Promise<Saved> => {
+    await makeFolders(dirname(folder), folder, join(folder, id));
+    const draft = join(folder, id, `draft-${process.pid}-${Math.round(performance.now() * 1000)}`);
+    try {
+      const file = await open(draft, 'wx');
+      try {
+        await file.writeFile(text, 'utf8');
+        await file.sync();
+      } finally {
+        await file.close();
+      }
+      for (let version = ((await versions(id)).at(-1) ?? 0) + 1; version <= MOST_VERSIONS; version++) {
+        try {
+          // Fails where the number was taken meanwhile: two who save at once both keep theirs.
+          await link(draft, fileOf(id, version));
+          return { ok: true, version };
+        } catch (error) {
+          if ((error as NodeJS.ErrnoException).code !== 'EEXIST') throw error;
+        }
+      }
+      return { ok: false, why: `This machine has ${MOST_VERSIONS} versions; save it under another name.` };
+    } finally {
+      // Also after a disk that was full: the room it took is given back.
+      await rm(draft, { force: true }).catch(() => undefined);
+    }
+  };
   return {
     ids,
     versions,
@@ -65,28 +99,10 @@ export function openOwnMachines(folder: string): OwnMachines {
       const known = await ids();
       if (!known.includes(id) && known.length >= MOST_MACHINES)
         return { ok: false, why: `There are ${MOST_MACHINES} machines already; this one was not kept.` };
-      await mkdir(join(folder, id), { recursive: true });
-      const draft = join(folder, id, `draft-${process.pid}-${Math.round(performance.now() * 1000)}`);
-      const file = await open(draft, 'wx');
       try {
-        await file.writeFile(text, 'utf8');
-        await file.sync();
-      } finally {
-        await file.close();
-      }
-      try {
-        for (let version = ((await versions(id)).at(-1) ?? 0) + 1; version <= MOST_VERSIONS; version++) {
-          try {
-            // Fails where the number was taken meanwhile: two who save at once both keep theirs.
-            await link(draft, fileOf(id, version));
-            return { ok: true, version };
-          } catch (error) {
-            if ((error as NodeJS.ErrnoException).code !== 'EEXIST') throw error;
-          }
-        }
-        return { ok: false, why: `This machine has ${MOST_VERSIONS} versions; save it under another name.` };
-      } finally {
-        await rm(draft, { force: true });
+        return await keepNext(id, text);
+      } catch (error) {
+        throw explainFile(folder, error, WORDS);
       }
     },
   };

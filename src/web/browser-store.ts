@@ -3,7 +3,7 @@
  * switched off. It keeps the rules of the log room's SPEC.md like every other store, and remembers beside them how far
  * each job was read from the laptop, and texts (machine files, the list of jobs) as they were last seen.
  */
-import { type DBSchema, type IDBPDatabase, type IDBPObjectStore, openDB } from 'idb';
+import { type IDBPDatabase, type IDBPObjectStore, openDB } from 'idb';
 import type { JobEvent } from '../job/event.ts';
 import { canonical } from '../job/stamp.ts';
 import { sortOut } from '../log/merge.ts';
@@ -15,23 +15,17 @@ import {
   type JobStore,
   type StoredEvent,
 } from '../log/store.ts';
+import { opened, type PackedTables, packLoose, placesAfter, type Row } from './browser-pack.ts';
 import { givingWay, reopening } from './reopening.ts';
-
-interface Row {
-  readonly seq?: number;
-  readonly id: string;
-  readonly job: string;
-  /** The event in its canonical text. */
-  readonly body: string;
-}
 
 /** A job's head as it is kept: `openedBy` is the id of the opening event, null while none has come. */
 interface HeadRow extends JobHead {
   readonly openedBy: string | null;
+  /** How many of its events are in packs; absent in a row of an earlier version, which had none. */
+  readonly packed?: number;
 }
 
-interface Tables extends DBSchema {
-  event: { key: number; value: Row; indexes: { id: string; job: string } };
+interface Tables extends PackedTables {
   head: { key: string; value: HeadRow };
   place: { key: string; value: number };
   text: { key: string; value: string };
@@ -46,17 +40,21 @@ export interface BrowserStore extends JobStore {
 }
 
 /** Raised when the tables change; each step only adds. */
-const VERSION = 1;
+const VERSION = 2;
 
 function openTables(name: string, lost: () => void): Promise<IDBPDatabase<Tables>> {
   return openDB<Tables>(name, VERSION, {
-    upgrade: (db) => {
-      const events = db.createObjectStore('event', { keyPath: 'seq', autoIncrement: true });
-      events.createIndex('id', 'id', { unique: true });
-      events.createIndex('job', 'job');
-      db.createObjectStore('head', { keyPath: 'job' });
-      db.createObjectStore('place');
-      db.createObjectStore('text');
+    upgrade: (db, before, _now, tx) => {
+      if (before < 1) {
+        const events = db.createObjectStore('event', { keyPath: 'seq', autoIncrement: true });
+        events.createIndex('id', 'id', { unique: true });
+        events.createIndex('job', 'job');
+        db.createObjectStore('head', { keyPath: 'job' });
+        db.createObjectStore('place');
+        db.createObjectStore('text');
+      }
+      tx.objectStore('event').createIndex('place', ['job', 'seq']);
+      db.createObjectStore('pack', { keyPath: ['job', 'last'] });
     },
     ...givingWay(lost),
   });
@@ -68,6 +66,7 @@ export function openBrowserStore(name: string): BrowserStore {
   return {
     append: (events) => withDb((db) => appendIn(db, events)),
     since: (job, seq) => withDb((db) => sinceIn(db, job, seq)),
+    all: () => withDb(async (db) => (await db.getAll('event')).map(stored)),
     count: (job) => withDb(async (db) => (await db.get('head', job))?.events ?? 0),
     jobs: () => withDb(jobsIn),
     place: (job) => withDb(async (db) => (await db.get('place', job)) ?? 0),
@@ -81,7 +80,7 @@ export function openBrowserStore(name: string): BrowserStore {
 async function appendIn(db: IDBPDatabase<Tables>, events: readonly JobEvent[]): Promise<Appended> {
   checkNames(events);
   // Strict: answered means flushed (rule 5), as far as the browser honours it.
-  const tx = db.transaction(['event', 'head'], 'readwrite', { durability: 'strict' });
+  const tx = db.transaction(['event', 'head', 'pack'], 'readwrite', { durability: 'strict' });
   const table = tx.objectStore('event');
   const heads = tx.objectStore('head');
   const held = await heldIn(table, events);
@@ -100,7 +99,8 @@ async function appendIn(db: IDBPDatabase<Tables>, events: readonly JobEvent[]): 
     const before = changed.get(event.job) ?? (await heads.get(event.job)) ?? null;
     changed.set(event.job, headWith(before, event, places[n]!));
   }
-  for (const head of changed.values()) await heads.put(head);
+  for (const head of changed.values())
+    await heads.put({ ...head, packed: await packLoose(head, table, tx.objectStore('pack')) });
   const last = await table.openKeyCursor(null, 'prev');
   const greatest = last?.key ?? 0;
   await tx.done;
@@ -117,7 +117,7 @@ const MANY = 200;
 
 /** What the store holds of these events, canonical text by id. */
 async function heldIn(
-  table: IDBPObjectStore<Tables, ('event' | 'head')[], 'event', 'readwrite'>,
+  table: IDBPObjectStore<Tables, ('event' | 'head' | 'pack')[], 'event', 'readwrite'>,
   events: readonly JobEvent[],
 ): Promise<ReadonlyMap<string, string>> {
   const held = new Map<string, string>();
@@ -156,16 +156,27 @@ function headWith(before: HeadRow | null, event: JobEvent, seq: number): HeadRow
 
 async function sinceIn(db: IDBPDatabase<Tables>, job: string, seq: number): Promise<readonly StoredEvent[]> {
   checkSeq(seq);
-  const rows = await db.getAllFromIndex('event', 'job', job);
-  return rows
-    .filter((row) => row.seq! > seq)
-    .map((row) => ({ seq: row.seq!, event: JSON.parse(row.body) as JobEvent }));
+  const tx = db.transaction(['event', 'head', 'pack']);
+  const [packs, head] = await Promise.all([
+    tx.objectStore('pack').getAll(IDBKeyRange.bound([job, seq + 1], [job, Number.POSITIVE_INFINITY])),
+    tx.objectStore('head').get(job),
+  ]);
+  const events = tx.objectStore('event');
+  const rows = await events.index('place').getAll(placesAfter(job, packs.at(-1)?.last ?? seq));
+  const found = [...packs.flatMap(opened).filter((row) => row.seq > seq), ...rows.map(stored)];
+  // Packs are a quicker way to the same rows; where the two do not agree, the rows count.
+  if (seq > 0 || found.length === (head?.events ?? 0)) return found;
+  return (await events.index('place').getAll(placesAfter(job, seq))).map(stored);
+}
+
+function stored({ seq, body }: Row): StoredEvent {
+  return { seq: seq!, event: JSON.parse(body) as JobEvent };
 }
 
 async function jobsIn(db: IDBPDatabase<Tables>): Promise<readonly JobHead[]> {
   const heads = await db.getAll('head');
   return heads
     .filter(({ openedBy }) => openedBy !== null)
-    .map(({ openedBy: _openedBy, ...head }) => head)
+    .map(({ openedBy: _openedBy, packed: _packed, ...head }) => head)
     .sort((a, b) => b.last - a.last);
 }

@@ -30,7 +30,8 @@ export interface Waiting<E extends Entry> {
 /** What came of sending some entries of one job. */
 export type Sent =
   | { readonly ok: true; readonly acknowledged: readonly string[] }
-  | { readonly ok: false; readonly kind: 'unreachable' }
+  /** `why` is what the laptop says of itself where it answers and cannot keep anything now; null where it is silent. */
+  | { readonly ok: false; readonly kind: 'unreachable'; readonly why: string | null }
   | { readonly ok: false; readonly kind: 'refused'; readonly why: string };
 
 export interface Ports<E extends Entry> {
@@ -40,6 +41,8 @@ export interface Ports<E extends Entry> {
   readonly changed: (waiting: readonly Waiting<E>[]) => void;
   /** Called with the entries that the server now has. */
   readonly acknowledged: (job: string, events: readonly E[]) => void;
+  /** Called after each try: why the laptop cannot keep anything now, in its own words; null where it can, or is silent. */
+  readonly heldUp: (why: string | null) => void;
   /** What the clock says, ms since 1970. */
   readonly now: () => number;
   /** Calls back after so many ms; returns a way to call it off. */
@@ -125,6 +128,7 @@ export function openOutbox<E extends Entry>(ports: Ports<E>): Outbox<E> {
       job,
       batch.map((waiting) => waiting.event),
     );
+    ports.heldUp(sent.ok || sent.kind === 'refused' ? null : sent.why);
     if (sent.ok) {
       const got = new Set(sent.acknowledged);
       const events = batch.map((waiting) => waiting.event).filter((event) => got.has(event.id));

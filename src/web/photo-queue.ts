@@ -7,7 +7,13 @@
 /** What came of sending one. */
 export type PhotoSent =
   | { readonly ok: true }
-  | { readonly ok: false; readonly kind: 'unreachable' | 'refused'; readonly why: string };
+  | {
+      readonly ok: false;
+      readonly kind: 'unreachable' | 'refused';
+      readonly why: string;
+      /** The laptop answered, and `why` is its own word. */
+      readonly said?: true;
+    };
 
 export interface PhotoPorts {
   /** Those that the laptop has yet to get, the oldest first. */
@@ -19,6 +25,8 @@ export interface PhotoPorts {
   readonly acknowledged: (photo: string) => Promise<void>;
   /** Called after every change: how many wait, and why those that were refused were. */
   readonly changed: (count: number, refused: ReadonlyMap<string, string>) => void;
+  /** Called after each try: why the laptop can keep none now, in its own words; null where it can, or is silent. */
+  readonly heldUp: (why: string | null) => void;
   /** Calls back after so many ms; returns a way to call it off. */
   readonly later: (act: () => void, ms: number) => () => void;
 }
@@ -56,6 +64,7 @@ export function openPhotoQueue(ports: PhotoPorts): PhotoQueue {
     // Gone from this browser meanwhile: another window has seen to it.
     if (bytes === null) return true;
     const sent = await ports.send(photo, bytes);
+    ports.heldUp(!sent.ok && sent.kind === 'unreachable' && sent.said ? sent.why : null);
     if (sent.ok) {
       await ports.acknowledged(photo);
       refused.delete(photo);

@@ -32,7 +32,7 @@ export async function sendPhoto(photo: string, bytes: ArrayBuffer): Promise<Phot
   const { status } = response;
   // Not let in, too many at once, or a fault on the laptop: the same photograph may well be taken later.
   const later = status >= 500 || status === 401 || status === 408 || status === 429;
-  return { ok: false, kind: later ? 'unreachable' : 'refused', why };
+  return { ok: false, kind: later ? 'unreachable' : 'refused', why, said: true };
 }
 
 export async function fetchPhoto(photo: string): Promise<PhotoFetched> {

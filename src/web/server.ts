@@ -7,7 +7,13 @@ import type { Sent } from './outbox.ts';
 
 export type Got<T> =
   | { readonly ok: true; readonly body: T }
-  | { readonly ok: false; readonly kind: 'unreachable' | 'refused' | 'missing'; readonly why: string };
+  | {
+      readonly ok: false;
+      readonly kind: 'unreachable' | 'refused' | 'missing';
+      readonly why: string;
+      /** The laptop answered, and `why` is its own word. */
+      readonly said?: true;
+    };
 
 export interface JobLine {
   readonly job: string;
@@ -61,10 +67,10 @@ async function ask(path: string, body?: unknown): Promise<Got<string>> {
   const why = saidIn(parse(text)) ?? `The laptop answered ${response.status} ${response.statusText}.`;
   if (response.status === 404) return { ok: false, kind: 'missing', why };
   // Not let in, or no longer: what was entered waits here until it is.
-  if (response.status === 401) return { ok: false, kind: 'unreachable', why };
+  if (response.status === 401) return { ok: false, kind: 'unreachable', why, said: true };
   // A fault on the laptop, or too many at once: the same entry may well be taken later.
   const later = response.status >= 500 || response.status === 408 || response.status === 429;
-  return { ok: false, kind: later ? 'unreachable' : 'refused', why };
+  return { ok: false, kind: later ? 'unreachable' : 'refused', why, said: true };
 }
 
 function parse(text: string): unknown {
@@ -191,7 +197,7 @@ export async function sendEvents(job: string, events: readonly JobEvent[]): Prom
   const got = await askObject(`/api/jobs/${encodeURIComponent(job)}/events`, events);
   if (!got.ok) {
     return got.kind === 'unreachable'
-      ? { ok: false, kind: 'unreachable' }
+      ? { ok: false, kind: 'unreachable', why: got.said ? got.why : null }
       : { ok: false, kind: 'refused', why: got.why };
   }
   const ids = (list: unknown): readonly string[] =>

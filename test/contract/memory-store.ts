@@ -27,6 +27,7 @@ export function openMemoryStore(): JobStore {
         checkSeq(seq);
         return structuredClone(of(job).filter((row) => row.seq > seq));
       }),
+    all: () => whenOpen(() => structuredClone(rows)),
     count: (job) => whenOpen(() => of(job).length),
     jobs: () =>
       whenOpen(() => {

@@ -185,6 +185,18 @@ export function storeKeepsItsRules(trial: Trial): void {
       });
     });
 
+    it('22: hands out everything there is, jobs that were never opened among it, in order of place', async () => {
+      expect(await store.all()).toEqual([]);
+      const unopened = story([take('rest_volts', 12.1)], { job: 'unopened', device: 'd2' });
+      await store.append(log.slice(0, 2));
+      await store.append(unopened);
+      await store.append(log.slice(2));
+      const all = await store.all();
+      expect(all.map(({ event }) => event)).toEqual([...log.slice(0, 2), ...unopened, ...log.slice(2)]);
+      expect(all.filter(({ event }) => event.job === 'j1')).toEqual(await store.since('j1', 0));
+      expect(all.map(({ seq }) => seq)).toEqual(all.map(({ seq }) => seq).sort((a, b) => a - b));
+    });
+
     it('takes an empty batch, and knows nothing of a job it never saw', async () => {
       expect(await store.append([])).toEqual({ ok: true, accepted: [], duplicate: [], last: 0 });
       expect(await store.since('never', 0)).toEqual([]);

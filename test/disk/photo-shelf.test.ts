@@ -121,7 +121,7 @@ describe('the folder of photographs', () => {
 
   it.each([
     ['ENOSPC', /too little room/],
-    ['EROFS', /cannot be read and written by this user/],
+    ['EROFS', /is read-only; .*Make it writable again/],
     ['EACCES', /Allow that, or set CHARGEWRIGHT_PHOTOS/],
     ['EIO', /reports a fault/],
     ['EMFILE', /too many files open/],

@@ -175,8 +175,8 @@ describe('a garage', () => {
     ],
     [
       'a later version',
-      () => new Map([['garage.json', '{"format":"chargewright-garage","version":2}']]),
-      /is of version 2 of its format/,
+      () => new Map([['garage.json', '{"format":"chargewright-garage","version":3}']]),
+      /is of version 3 of its format/,
     ],
     ['another head', () => new Map([['garage.json', '[]']]), /garage\.json that Chargewright did not write/],
     [

@@ -47,9 +47,17 @@ export interface Garage {
 /** A server of its own with a store, machine files and a small app in a folder of its own. */
 export async function openGarage(
   change: (store: JobStore) => JobStore = (store) => store,
-  of: { readonly appFolder?: string; readonly offline?: boolean; readonly now?: () => number } = {},
+  of: {
+    readonly appFolder?: string;
+    readonly offline?: boolean;
+    readonly now?: () => number;
+    /** Where to make its folder; elsewhere than usual for a disk that is full. */
+    readonly on?: string;
+    /** Room for photographs there, bytes; as the disk says unless given. */
+    readonly room?: number;
+  } = {},
 ): Promise<Garage> {
-  const folder = mkdtempSync(join(tmpdir(), 'chargewright-serve-'));
+  const folder = mkdtempSync(join(of.on ?? tmpdir(), 'chargewright-serve-'));
   const appFolder = join(folder, 'app');
   mkdirSync(join(appFolder, 'assets'), { recursive: true });
   writeFileSync(join(appFolder, 'index.html'), '<!doctype html><title>Chargewright</title>');
@@ -60,7 +68,10 @@ export async function openGarage(
   const machinesFolder = join(PACKAGE, 'machines');
   const doors = openDoors({
     store: change(store),
-    photos: await openPhotoShelf(join(folder, 'garage.sqlite.photos')),
+    photos: await openPhotoShelf(
+      join(folder, 'garage.sqlite.photos'),
+      ...(of.room === undefined ? [] : [async () => of.room!]),
+    ),
     machinesFolder,
     ownMachinesFolder: join(folder, 'machines'),
     appFolder: of.appFolder ?? appFolder,

@@ -24,23 +24,32 @@ function world(options: { kept?: Map<string, string>; full?: () => boolean } = {
   const kept = options.kept ?? new Map<string, string>();
   const store = new Map<string, Note>();
   const arrived: string[] = [];
+  const heldUp: (string | null)[] = [];
   const timers: { at: number; act: () => void }[] = [];
-  const state = { alive: true, now: 1000, refuse: (_: Note): string | null => null, answers: true };
+  const state = {
+    full: null as string | null,
+    alive: true,
+    now: 1000,
+    refuse: (_: Note): string | null => null,
+    answers: true,
+  };
   const send = async (_job: string, events: readonly Note[]): Promise<Sent> => {
     await Promise.resolve();
-    if (!state.alive) return { ok: false, kind: 'unreachable' };
+    if (!state.alive) return { ok: false, kind: 'unreachable', why: null };
+    if (state.full !== null) return { ok: false, kind: 'unreachable', why: state.full };
     const why = events.map(state.refuse).find((said) => said !== null);
     if (why) return { ok: false, kind: 'refused', why };
     for (const event of events) store.set(event.id, event);
     // The laptop has it, but its answer is lost on the way.
     return state.answers
       ? { ok: true, acknowledged: events.map((e) => e.id) }
-      : { ok: false, kind: 'unreachable' };
+      : { ok: false, kind: 'unreachable', why: null };
   };
   const outbox = openOutbox<Note>({
     shelf: shelfOf(kept, options.full),
     send,
     changed: () => undefined,
+    heldUp: (why) => heldUp.push(why),
     acknowledged: (_, events) => arrived.push(...events.map((event) => event.id)),
     now: () => state.now,
     later: (act, ms) => {
@@ -60,7 +69,7 @@ function world(options: { kept?: Map<string, string>; full?: () => boolean } = {
     }
     await settle();
   };
-  return { outbox, kept, store, arrived, timers, state, settle, pass };
+  return { outbox, kept, store, arrived, heldUp, timers, state, settle, pass };
 }
 
 const note = (id: string): Note => ({ id, text: `note ${id}` });
@@ -75,6 +84,19 @@ describe('the outbox', () => {
     expect(w.outbox.waiting()).toEqual([]);
     expect(w.kept.size).toBe(0);
     expect(w.arrived).toEqual(['a']);
+  });
+
+  test('a laptop with no room says so, and gets the entry once there is', async () => {
+    const w = world();
+    w.state.full = 'There is no room left.';
+    w.outbox.put('j', note('a'));
+    await w.settle();
+    expect(w.heldUp).toEqual(['There is no room left.']);
+    w.state.full = null;
+    await w.pass(1000);
+    expect(w.heldUp.at(-1)).toBeNull();
+    expect(w.arrived).toEqual(['a']);
+    expect(w.kept.size).toBe(0);
   });
 
   test('a dead laptop is tried again and again, ever more slowly, and loses nothing', async () => {

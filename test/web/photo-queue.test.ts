@@ -8,6 +8,7 @@ function bench(answer: (photo: string, time: number) => PhotoSent | 'dies') {
   const laptop = new Set<string>();
   const sends: string[] = [];
   const told: { count: number; refused: ReadonlyMap<string, string> }[] = [];
+  const heldUp: (string | null)[] = [];
   let timer: { readonly act: () => void; readonly ms: number } | null = null;
   const queue = openPhotoQueue({
     waiting: async () => [...waiting],
@@ -23,6 +24,7 @@ function bench(answer: (photo: string, time: number) => PhotoSent | 'dies') {
       return said;
     },
     acknowledged: async (photo) => void waiting.delete(photo),
+    heldUp: (why) => heldUp.push(why),
     changed: (count, refused) => told.push({ count, refused: new Map(refused) }),
     later: (act, ms) => {
       const mine = { act, ms };
@@ -37,6 +39,7 @@ function bench(answer: (photo: string, time: number) => PhotoSent | 'dies') {
     laptop,
     sends,
     told,
+    heldUp,
     queue,
     /** How long until it tries by itself, ms; null when it does not. */
     wait: () => timer?.ms ?? null,
@@ -60,6 +63,17 @@ describe('the queue of photographs', () => {
     expect(b.sends).toEqual(['a', 'b', 'c']);
     expect(b.told.map(({ count }) => count)).toEqual([3, 2, 1, 0]);
     expect(b.wait()).toBeNull();
+  });
+
+  it('passes on what a laptop with no room says, and that it has room again', async () => {
+    const full: PhotoSent = { ok: false, kind: 'unreachable', why: 'There is no room left.', said: true };
+    const b = bench((_photo, time) => (time === 1 ? full : time === 2 ? AWAY : OK));
+    b.waiting.add('a');
+    await b.queue.flush();
+    await b.ring();
+    await b.ring();
+    expect(b.heldUp).toEqual(['There is no room left.', null, null]);
+    expect([...b.laptop]).toEqual(['a']);
   });
 
   it('tries again by itself, after ever longer waits, while the laptop is away', async () => {

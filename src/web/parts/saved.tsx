@@ -3,8 +3,8 @@ import { useEffect, useState } from 'preact/hooks';
 import { later } from '../browser.ts';
 import { laptopAhead } from '../server.ts';
 import { countWords } from '../show.ts';
-import { dropEntry, memoryOnly, sendAgain, waiting } from '../state/job.ts';
-import { photosRefused, photosWaiting } from '../state/photos-waiting.ts';
+import { dropEntry, heldUp, memoryOnly, sendAgain, waiting } from '../state/job.ts';
+import { photosHeldUp, photosRefused, photosWaiting } from '../state/photos-waiting.ts';
 import { Press } from './press-button.tsx';
 
 /** Longer than this without an acknowledgement is worth saying aloud, ms. */
@@ -68,7 +68,12 @@ const sendPhotos = (): void => void import('../state/photos.ts').then((photos) =
 /** What the laptop would not take, with its reason: never dropped unasked. */
 export function Refused(): JSX.Element | null {
   const refused = waiting.value.filter((entry) => entry.refused !== null);
-  if (refused.length === 0 && photosRefused.value.length === 0 && !memoryOnly.value) return null;
+  // What waits may be sent from another window meanwhile: then nothing is held up.
+  const held = [
+    ...(waiting.value.length > refused.length && heldUp.value !== null ? [heldUp.value] : []),
+    ...(photosWaiting.value > 0 && photosHeldUp.value !== null ? [photosHeldUp.value] : []),
+  ];
+  if (refused.length + photosRefused.value.length + held.length === 0 && !memoryOnly.value) return null;
   return (
     <section class="warn" aria-label="Entries not kept">
       {memoryOnly.value && (
@@ -78,6 +83,11 @@ export function Refused(): JSX.Element | null {
           laptop”.
         </p>
       )}
+      {[...new Set(held)].map((why) => (
+        <p key={why}>
+          <b class="flag">▲ Waiting</b> {why} What you entered stays in this browser until the laptop has it.
+        </p>
+      ))}
       {photosRefused.value.map((why) => (
         <div key={why} class="row">
           <p>

@@ -21,6 +21,8 @@ const acknowledged = signal<ByJob>(new Map());
 export const waiting = signal<readonly Waiting<JobEvent>[]>([]);
 /** True when an entry could not be stored even in this browser. */
 export const memoryOnly = signal(false);
+/** Why the laptop, though it answers, can keep nothing now; null where it can, or is silent. */
+export const heldUp = signal<string | null>(null);
 
 export type Loading =
   | { readonly is: 'loading' }
@@ -38,7 +40,8 @@ const events = computed<readonly JobEvent[]>(() => {
 });
 /** Every entry, in order, those that were taken back among them. */
 export const logged = computed(() => inOrder(events.value));
-export const job = computed(() => foldJob(events.value));
+// In order already, which costs the fold nothing more.
+export const job = computed(() => foldJob(logged.value));
 /** The entries that count, in order: what may be taken back is among them. */
 export const live = computed(() => liveEvents(logged.value));
 
@@ -81,6 +84,9 @@ const outbox = openOutbox<JobEvent>({
     waiting.value = list;
   },
   acknowledged: keepAcknowledged,
+  heldUp: (why) => {
+    heldUp.value = why;
+  },
   now: () => Date.now(),
   later,
 });

@@ -9,7 +9,7 @@ import { openPhotoQueue } from '../photo-queue.ts';
 import { fetchPhoto, isLacking, sendPhoto } from '../photo-server.ts';
 import { openPhotoStore } from '../photo-store.ts';
 import { happenedIn } from './job.ts';
-import { setPhotosWaiting } from './photos-waiting.ts';
+import { photosHeldUp, setPhotosWaiting } from './photos-waiting.ts';
 
 const store = openPhotoStore('chargewright-photos');
 
@@ -25,6 +25,9 @@ const queue = openPhotoQueue({
   send: sendPhoto,
   acknowledged: (photo) => store.setWaiting(photo, false),
   changed: setPhotosWaiting,
+  heldUp: (why) => {
+    photosHeldUp.value = why;
+  },
   later,
 });
 
