@@ -192,23 +192,28 @@ export function NewJob(): JSX.Element {
           {got.body.length === 0 && <p>There is no machine file in the folder “machines” on the laptop.</p>}
         </section>
       )}
-      <label class="field">
-        <span>A name for the job, if you like</span>
-        <input
-          value={title}
-          maxLength={TEXT_LIMITS.title}
-          placeholder={chosen ? `${chosen.name}, will not stay charged` : 'Whose bike, what it does'}
-          onInput={(event) => setTitle(event.currentTarget.value)}
-        />
-      </label>
-      <div class="row">
-        <Press class="main" act={open}>
-          Open the job
-        </Press>
-        <a class="link" href={writeRoute({ at: 'jobs' })}>
-          Back to the jobs
-        </a>
-      </div>
+      {/* It waits for what stands above: nothing moves away from a finger. */}
+      {got !== null && (
+        <>
+          <label class="field">
+            <span>A name for the job, if you like</span>
+            <input
+              value={title}
+              maxLength={TEXT_LIMITS.title}
+              placeholder={chosen ? `${chosen.name}, will not stay charged` : 'Whose bike, what it does'}
+              onInput={(event) => setTitle(event.currentTarget.value)}
+            />
+          </label>
+          <div class="row">
+            <Press class="main" act={open}>
+              Open the job
+            </Press>
+            <a class="link" href={writeRoute({ at: 'jobs' })}>
+              Back to the jobs
+            </a>
+          </div>
+        </>
+      )}
       {/* Below the buttons, so that nothing under the finger moves when it comes and goes. */}
       {trouble && (
         <p class="warn" role="alert">
