@@ -1,6 +1,6 @@
 import { effect } from '@preact/signals';
 import type { JSX } from 'preact';
-import { useEffect, useRef } from 'preact/hooks';
+import { useEffect, useRef, useState } from 'preact/hooks';
 import { DEFERENCE } from '../paper/deference.ts';
 import { later } from './browser.ts';
 import { fetchPage, PAGES, STATION_PAGES } from './pages.ts';
@@ -35,9 +35,6 @@ function JobPage(props: { readonly here: Extract<Route, { at: 'job' }> }): JSX.E
   const station = props.here.station;
   return (
     <>
-      <Fetched of={PAGES.clocks} quiet>
-        {({ BenchClocks }) => <BenchClocks />}
-      </Fetched>
       {machineFailure.value !== null && (
         <p class="warn" role="alert">
           <b class="flag">▲ Caution</b> {machineFailure.value}
@@ -117,6 +114,22 @@ function Page(): JSX.Element {
   }
 }
 
+/** How long a page that is not of a job has the line to itself before the clocks of the jobs are fetched, ms. */
+const CLOCKS_MS = 1500;
+
+/** The clocks stand on every page. A page of a job brings them with it; the others stand first. */
+function Clocks(): JSX.Element | null {
+  const inJob = route.value.at === 'job';
+  const [wanted, want] = useState(inJob);
+  useEffect(() => (wanted ? undefined : later(() => want(true), inJob ? 0 : CLOCKS_MS)), [inJob, wanted]);
+  if (!wanted) return null;
+  return (
+    <Fetched of={PAGES.clocks} quiet>
+      {({ BenchClocks }) => <BenchClocks />}
+    </Fetched>
+  );
+}
+
 /** What makes a page another one than the page before it. */
 function placeOf(here: Route): string {
   switch (here.at) {
@@ -164,6 +177,7 @@ export function App(): JSX.Element {
       </Press>
       <Head />
       <main id="main" class="body" tabIndex={-1}>
+        <Clocks />
         <Page />
       </main>
       <footer class="foot">

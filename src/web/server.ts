@@ -20,6 +20,8 @@ export interface JobLine {
   readonly lastAt: string;
   readonly readings: number;
   readonly accepted: boolean;
+  /** Greatest place of its events in the laptop's store. */
+  readonly last: number;
 }
 
 export interface MachineLine {
