@@ -1,7 +1,7 @@
 import { createHash } from 'node:crypto';
 import { readdirSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
-import { defineConfig, type Plugin } from 'vite';
+import { defineConfig, type Plugin, type Rolldown } from 'vite';
 
 const PUBLIC = fileURLToPath(new URL('./src/web/public', import.meta.url));
 
@@ -48,6 +48,70 @@ function headsOnly(): Plugin {
   };
 }
 
+const inWeb = (name: string): string => fileURLToPath(new URL(`./src/web/${name}`, import.meta.url));
+
+/** All that a module needs before it runs, itself among it. */
+function needsOf(id: string, graph: Rolldown.ChunkingContext): Set<string> {
+  const needs = new Set([id]);
+  for (const known of needs)
+    for (const next of graph.getModuleInfo(known)?.importedIds ?? []) needs.add(next);
+  return needs;
+}
+
+/** Pages of a job, by the files that are fetched for them; the clocks stand on each of them. */
+const CLOCKS = 'parts/bench-clocks.tsx';
+const READING = ['readings', 'verdict', 'proof'].map((name) => `stations/${name}.tsx`);
+const BENCH = 'stations/bench.tsx';
+/** These need little of what the others share. */
+const HANDOVER = 'stations/handover.tsx';
+const SUMS = 'stations/sums.tsx';
+const PAGES = [...READING, BENCH, ...['complaint', 'odds', 'way'].map((name) => `stations/${name}.tsx`)];
+
+/**
+ * Names the files that several pages need. One file each rather than thirty small ones: on a slow line a file costs a way to
+ * the laptop and back, however small it is. What is not named here is cut by the bundler.
+ */
+function sharedFiles(): (id: string, graph: Rolldown.ChunkingContext) => string | null {
+  let needs: ReadonlyMap<string, ReadonlySet<string>> | null = null;
+  return (id, graph) => {
+    needs ??= new Map(
+      ['boot.ts', 'main.tsx', CLOCKS, HANDOVER, SUMS, ...PAGES].map((name) => [
+        name,
+        needsOf(inWeb(name), graph),
+      ]),
+    );
+    const does = (name: string): boolean => needs?.get(name)?.has(id) ?? false;
+    if (does('boot.ts') || /rolldown.runtime|preload-helper/.test(id)) return 'boot';
+    if (does('main.tsx')) return 'main';
+    const users = PAGES.filter(does);
+    if ((does(HANDOVER) || does(SUMS)) && (users.length > 0 || does(CLOCKS))) return 'parts';
+    if (does(CLOCKS)) return id === inWeb(CLOCKS) ? null : 'job';
+    if (users.length >= 2) return users.every((name) => READING.includes(name)) ? 'reading' : 'job';
+    return users[0] === BENCH && id !== inWeb(BENCH) ? 'work' : null;
+  };
+}
+
+/** Tells the browser of what follows the first file while that is on its way. */
+function tellOfMain(): Plugin {
+  return {
+    name: 'tell-of-main',
+    transformIndexHtml: {
+      order: 'post',
+      handler: (html, { bundle }) => {
+        if (!bundle) return [];
+        const names = Object.keys(bundle).filter((name) => /^assets\/(?:main|rolldown-runtime)-/.test(name));
+        const next = names.filter((name) => name.endsWith('.js') && !html.includes(name));
+        if (!next.some((name) => name.includes('main'))) throw new Error('the build has no file main');
+        return next.map((name) => ({
+          tag: 'link',
+          attrs: { rel: 'modulepreload', crossorigin: true, href: `/${name}` },
+          injectTo: 'head' as const,
+        }));
+      },
+    },
+  };
+}
+
 /**
  * The app is built from the room `web` into `dist/app`, from where the server hands it out under a strict content
  * policy: nothing is inlined, so `self` is enough for scripts, styles, fonts and the worker.
@@ -71,9 +135,13 @@ export default defineConfig({
       output: {
         // A service worker is known by its address, so that one keeps its name.
         entryFileNames: ({ name }) => (name === 'sw' ? 'sw.js' : 'assets/[name]-[hash].js'),
+        codeSplitting: {
+          includeDependenciesRecursively: false,
+          groups: [{ name: sharedFiles() }],
+        },
       },
     },
   },
-  plugins: [headsOnly(), listForWorker()],
+  plugins: [headsOnly(), tellOfMain(), listForWorker()],
   worker: { format: 'es' },
 });

@@ -51,11 +51,9 @@ export function clocksOf(
     ...lockersOf(bench, progress, places, nowMs),
     ...curesOf(progress, places, nowMs),
   ];
-  const rank = ({ state, what }: BenchClock) =>
-    state === 'late' ? 0 : state === 'hurry' ? 1 : what === 'window' ? 2 : state === 'over' ? 3 : 4;
   return (
     clocks
-      .sort((a, b) => rank(a) - rank(b) || a.endMs - b.endMs)
+      .sort(byPressure)
       // Of two windows for one step the one that closes first is the clock.
       .filter(
         (clock, n, all) =>
@@ -63,6 +61,18 @@ export function clocksOf(
           all.findIndex((other) => other.what === 'window' && other.step === clock.step) === n,
       )
   );
+}
+
+/** Order of two clocks, dimensionless: below 0 when the first presses more. */
+export function byPressure(a: BenchClock, b: BenchClock): number {
+  return rank(a) - rank(b) || a.endMs - b.endMs;
+}
+
+function rank({ state, what }: BenchClock): number {
+  if (state === 'late') return 0;
+  if (state === 'hurry') return 1;
+  if (what === 'window') return 2;
+  return state === 'over' ? 3 : 4;
 }
 
 const doesOf = (place: StepPlace | undefined): string => place?.step?.does ?? place?.action?.entry.does ?? '';

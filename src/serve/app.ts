@@ -7,11 +7,13 @@
  * | GET /api/health | `{ ok: true, name, offline }` |
  * | GET /api/machines | `{ machines: MachineLine[] }` |
  * | GET /api/machines/:id?version=n | the machine file, as it is; of one written here the newest, or a version |
+ * | GET /api/machines/:id/read | `{ id, read }`, what reading the file gives: the machine, or every problem |
  * | POST /api/machines/:id | body `{ text }`: keeps it as the next version of a machine written here, whatever the check says of it; 201 `{ id, version, mark }` |
  * | GET /api/machines/:id/versions | `{ versions: number[] }` |
  * | GET /api/jobs | `{ jobs: JobLine[] }`, the one last written to first |
  * | POST /api/jobs | body: events of a new job with its `jobOpened`, or that event alone; 201 `{ job, accepted, duplicate, last }` |
  * | GET /api/jobs/:id?since=seq | `{ job, events: { seq, event }[], count, last }`, count of all it holds; ask again with `since=last` |
+ * | GET /api/jobs/:id/machine | the same of the job's machine |
  * | GET /api/jobs/:id/stream?since=seq | server-sent events: `events` with `{ seq, event }[]` each time something is kept |
  * | POST /api/jobs/:id/events | body: a list of events of this job, each id once however often it is sent; 200 `{ job, accepted, duplicate, last }` |
  * | GET /api/jobs/:id/record.pdf, owner.pdf | the record, the page for the owner; 503 while too many are asked for at once |
@@ -42,6 +44,7 @@ import { appendToJob, followJob, type LineMemory, listJobs, openJob, readJob } f
 import { listMachines, machineText, saveMachine } from './machines.ts';
 import { openOwnMachines } from './own-machines.ts';
 import { givePhoto, takePhoto } from './photos.ts';
+import { openReadMachines } from './read-machines.ts';
 import { type Hub, openHub } from './stream.ts';
 
 export interface Parts {
@@ -94,6 +97,8 @@ export function openApp(parts: Parts, { hub, lines }: Garage, door: DoorOf): Hon
   const app = new Hono();
   const own = openOwnMachines(ownMachinesFolder);
   const files = openFiles(appFolder);
+  const textOf = async (id: string) => (await machineText(machinesFolder, id)) ?? (await own.text(id));
+  const read = openReadMachines(store, textOf);
   app.use(tellBrowser);
   for (const may of door.may) app.use(may);
   // A stream of entries goes out as it comes, and a photograph is small already.
@@ -120,6 +125,7 @@ export function openApp(parts: Parts, { hub, lines }: Garage, door: DoorOf): Hon
       );
     return c.body(text, 200, { 'content-type': 'application/json; charset=utf-8' });
   });
+  app.get('/api/machines/:id/read', (c) => read.give(c, c.req.param('id')));
   app.post('/api/machines/:id', (c) => saveMachine(c, own, machinesFolder, c.req.param('id')));
   app.get('/api/machines/:id/versions', async (c) =>
     c.json({ versions: await own.versions(c.req.param('id')) }),
@@ -127,14 +133,11 @@ export function openApp(parts: Parts, { hub, lines }: Garage, door: DoorOf): Hon
   app.get('/api/jobs', (c) => listJobs(c, store, lines));
   app.post('/api/jobs', (c) => openJob(c, store, hub));
   app.get('/api/jobs/:id', (c) => readJob(c, store, c.req.param('id')));
+  app.get('/api/jobs/:id/machine', (c) => read.giveOfJob(c, c.req.param('id')));
   app.post('/api/jobs/:id/events', (c) => appendToJob(c, store, hub, c.req.param('id')));
   app.get('/api/jobs/:id/stream', (c) => followJob(c, store, hub, c.req.param('id')));
 
-  const handover = {
-    store,
-    photos,
-    machineText: async (id: string) => (await machineText(machinesFolder, id)) ?? (await own.text(id)),
-  };
+  const handover = { store, photos, machineText: textOf };
   for (const kind of ['record', 'owner'] as const)
     app.get(`/api/jobs/:id/${kind}.pdf`, (c) => givePaper(c, handover, c.req.param('id')!, kind));
   app.get('/api/jobs/:id/how-to.zip', (c) => giveHowTo(c, handover, c.req.param('id')));
@@ -154,8 +157,10 @@ export function openApp(parts: Parts, { hub, lines }: Garage, door: DoorOf): Hon
     '/api/machines': 'GET, HEAD',
     '/api/machines/:id': 'GET, HEAD, POST',
     '/api/machines/:id/versions': 'GET, HEAD',
+    '/api/machines/:id/read': 'GET, HEAD',
     '/api/jobs': 'GET, HEAD, POST',
     '/api/jobs/:id': 'GET, HEAD',
+    '/api/jobs/:id/machine': 'GET, HEAD',
     '/api/jobs/:id/events': 'POST',
     '/api/jobs/:id/stream': 'GET',
     '/api/jobs/:id/record.pdf': 'GET, HEAD',

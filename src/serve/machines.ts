@@ -36,7 +36,18 @@ export async function listMachines(folder: string, own: OwnMachines): Promise<re
   return [...shipped, ...written.filter(({ versions }) => versions > 0)];
 }
 
+/** Lines by id as they were for a text: judging every file for each look at the list takes half a second. */
+const described = new Map<string, { readonly text: string; readonly line: MachineLine }>();
+
 function describe(id: string, text: string | null, versions: number): MachineLine {
+  const known = described.get(id);
+  if (text !== null && known?.text === text) return { ...known.line, versions };
+  const line = judged(id, text, versions);
+  if (text !== null) described.set(id, { text, line });
+  return line;
+}
+
+function judged(id: string, text: string | null, versions: number): MachineLine {
   const read = text === null ? null : readMachine(text, `machines/${id}.json`);
   const mark = text === null ? 'broken' : judgeFile(text, `machines/${id}.json`).mark;
   if (read?.ok) {

@@ -1,7 +1,7 @@
 /**
  * Room `serve`: the laptop's side of Chargewright. It keeps the jobs in a store, hands out the machine files and the built
- * app, and speaks only to this computer, and to devices that were let in while the door for them is open. It computes
- * nothing: the app does.
+ * app, and speaks only to this computer, and to devices that were let in while the door for them is open. It reads
+ * the machine files and computes nothing else: the app does.
  *
  * This file: the program that `npm start` runs. Exit 0 after Ctrl+C, 2 when it cannot begin, with one sentence why.
  */

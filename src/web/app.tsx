@@ -1,13 +1,14 @@
 import { effect } from '@preact/signals';
 import type { JSX } from 'preact';
-import { useEffect, useRef } from 'preact/hooks';
+import { useEffect, useRef, useState } from 'preact/hooks';
 import { DEFERENCE } from '../paper/deference.ts';
 import { later } from './browser.ts';
+import { fetchPage, PAGES, STATION_PAGES } from './pages.ts';
 import { Fetched } from './parts/fetched-page.tsx';
 import { Head } from './parts/head.tsx';
 import { Press } from './parts/press-button.tsx';
 import { UndoBar } from './parts/undo-bar.tsx';
-import type { Place, Route } from './route.ts';
+import type { Route } from './route.ts';
 import { PLACE_NAMES, writeRoute } from './route.ts';
 import { job, loading } from './state/job.ts';
 import { machineFailure } from './state/machine-failure.ts';
@@ -34,57 +35,27 @@ function JobPage(props: { readonly here: Extract<Route, { at: 'job' }> }): JSX.E
   const station = props.here.station;
   return (
     <>
-      <Fetched of={openClocks} quiet>
-        {({ BenchClocks }) => <BenchClocks />}
-      </Fetched>
       {machineFailure.value !== null && (
         <p class="warn" role="alert">
           <b class="flag">▲ Caution</b> {machineFailure.value}
         </p>
       )}
-      {station === 'complaint' && <Fetched of={openComplaint}>{({ Complaint }) => <Complaint />}</Fetched>}
-      {station === 'readings' && <Fetched of={openReadings}>{({ Readings }) => <Readings />}</Fetched>}
-      {station === 'verdict' && <Fetched of={openVerdict}>{({ Verdict }) => <Verdict />}</Fetched>}
-      {station === 'odds' && <Fetched of={openOdds}>{({ Odds }) => <Odds />}</Fetched>}
-      {station === 'way' && <Fetched of={openWay}>{({ Way }) => <Way />}</Fetched>}
-      {station === 'bench' && <Fetched of={openBench}>{({ Bench }) => <Bench />}</Fetched>}
-      {station === 'proof' && <Fetched of={openProof}>{({ ProofStation }) => <ProofStation />}</Fetched>}
-      {station === 'handover' && <Fetched of={openHandover}>{({ Handover }) => <Handover />}</Fetched>}
-      {station === 'record' && <Fetched of={openRecord}>{({ RecordPage }) => <RecordPage />}</Fetched>}
-      {station === 'owner' && <Fetched of={openRecord}>{({ OwnerPage }) => <OwnerPage />}</Fetched>}
+      {station === 'complaint' && <Fetched of={PAGES.complaint}>{({ Complaint }) => <Complaint />}</Fetched>}
+      {station === 'readings' && <Fetched of={PAGES.readings}>{({ Readings }) => <Readings />}</Fetched>}
+      {station === 'verdict' && <Fetched of={PAGES.verdict}>{({ Verdict }) => <Verdict />}</Fetched>}
+      {station === 'odds' && <Fetched of={PAGES.odds}>{({ Odds }) => <Odds />}</Fetched>}
+      {station === 'way' && <Fetched of={PAGES.way}>{({ Way }) => <Way />}</Fetched>}
+      {station === 'bench' && <Fetched of={PAGES.bench}>{({ Bench }) => <Bench />}</Fetched>}
+      {station === 'proof' && <Fetched of={PAGES.proof}>{({ ProofStation }) => <ProofStation />}</Fetched>}
+      {station === 'handover' && <Fetched of={PAGES.handover}>{({ Handover }) => <Handover />}</Fetched>}
+      {station === 'record' && <Fetched of={PAGES.record}>{({ RecordPage }) => <RecordPage />}</Fetched>}
+      {station === 'owner' && <Fetched of={PAGES.record}>{({ OwnerPage }) => <OwnerPage />}</Fetched>}
     </>
   );
 }
 
-/** Each page is for who opens it: the first one does not wait for the others. */
-const openComplaint = () => import('./stations/complaint.tsx');
-const openReadings = () => import('./stations/readings.tsx');
-const openVerdict = () => import('./stations/verdict.tsx');
-const openOdds = () => import('./stations/odds.tsx');
-const openWay = () => import('./stations/way.tsx');
-const openClocks = () => import('./parts/bench-clocks.tsx');
-const openBench = () => import('./stations/bench.tsx');
-const openProof = () => import('./stations/proof.tsx');
-const openHandover = () => import('./stations/handover.tsx');
-const openRecord = () => import('./stations/record.tsx');
-const OPEN: Readonly<Record<Place, () => Promise<unknown>>> = {
-  complaint: openComplaint,
-  readings: openReadings,
-  verdict: openVerdict,
-  odds: openOdds,
-  way: openWay,
-  bench: openBench,
-  proof: openProof,
-  handover: openHandover,
-  record: openRecord,
-  owner: openRecord,
-};
 // The page's code is asked for together with the job's entries, not after them.
-effect(() => {
-  const here = route.value;
-  if (here.at !== 'job') return;
-  for (const open of [OPEN[here.station], openClocks]) void open().catch(() => undefined);
-});
+effect(() => fetchPage(route.value));
 
 /** How long the first page has the line and the processor to itself before the others are fetched, ms. */
 const OTHERS_MS = 6000;
@@ -92,7 +63,7 @@ const OTHERS_MS = 6000;
 const BETWEEN_MS = 300;
 /** The stations of a job, one after another once the first stands: the laptop may be switched off before the next is opened. */
 function fetchStations(): () => void {
-  const left = Object.values(OPEN);
+  const left = [...new Set(Object.values(STATION_PAGES))];
   let stop = later(next, OTHERS_MS);
   function next(): void {
     void left
@@ -102,13 +73,6 @@ function fetchStations(): () => void {
   }
   return () => stop();
 }
-
-const openSums = () => import('./stations/sums.tsx');
-const openDevices = () => import('./stations/devices.tsx');
-const openMachines = () => import('./stations/machines.tsx');
-const openBegin = () => import('./stations/begin.tsx');
-const openMachine = () => import('./stations/machine.tsx');
-const openRide = () => import('./stations/ride.tsx');
 
 function Page(): JSX.Element {
   const here = route.value;
@@ -120,12 +84,12 @@ function Page(): JSX.Element {
     case 'job':
       return <JobPage key={here.job} here={here} />;
     case 'machines':
-      return <Fetched of={openMachines}>{({ Machines }) => <Machines />}</Fetched>;
+      return <Fetched of={PAGES.machines}>{({ Machines }) => <Machines />}</Fetched>;
     case 'begin':
-      return <Fetched of={openBegin}>{({ Begin }) => <Begin />}</Fetched>;
+      return <Fetched of={PAGES.begin}>{({ Begin }) => <Begin />}</Fetched>;
     case 'machine':
       return (
-        <Fetched of={openMachine}>
+        <Fetched of={PAGES.machine}>
           {({ MachinePage }) => (
             <MachinePage key={here.machine} id={here.machine} part={here.part} field={here.field} />
           )}
@@ -133,18 +97,18 @@ function Page(): JSX.Element {
       );
     case 'ride':
       return (
-        <Fetched of={openRide}>{({ Ride }) => <Ride key={here.machine} machine={here.machine} />}</Fetched>
+        <Fetched of={PAGES.ride}>{({ Ride }) => <Ride key={here.machine} machine={here.machine} />}</Fetched>
       );
     case 'devices':
-      return <Fetched of={openDevices}>{({ Devices }) => <Devices />}</Fetched>;
+      return <Fetched of={PAGES.devices}>{({ Devices }) => <Devices />}</Fetched>;
     case 'pair':
-      return <Fetched of={openDevices}>{({ Pair }) => <Pair secret={here.secret} />}</Fetched>;
+      return <Fetched of={PAGES.devices}>{({ Pair }) => <Pair secret={here.secret} />}</Fetched>;
     case 'self-test':
-      return <Fetched of={openDevices}>{({ SelfTest }) => <SelfTest />}</Fetched>;
+      return <Fetched of={PAGES.devices}>{({ SelfTest }) => <SelfTest />}</Fetched>;
     case 'sums':
-      return <Fetched of={openSums}>{({ Sums }) => <Sums />}</Fetched>;
+      return <Fetched of={PAGES.sums}>{({ Sums }) => <Sums />}</Fetched>;
     case 'sum':
-      return <Fetched of={openSums}>{({ SumPage }) => <SumPage id={here.sum} />}</Fetched>;
+      return <Fetched of={PAGES.sums}>{({ SumPage }) => <SumPage id={here.sum} />}</Fetched>;
     case 'nowhere':
       return (
         <div class="stack">
@@ -156,6 +120,22 @@ function Page(): JSX.Element {
         </div>
       );
   }
+}
+
+/** How long a page that is not of a job has the line to itself before the clocks of the jobs are fetched, ms. */
+const CLOCKS_MS = 1500;
+
+/** The clocks stand on every page. A page of a job brings them with it; the others stand first. */
+function Clocks(): JSX.Element | null {
+  const inJob = route.value.at === 'job';
+  const [wanted, want] = useState(inJob);
+  useEffect(() => (wanted ? undefined : later(() => want(true), inJob ? 0 : CLOCKS_MS)), [inJob, wanted]);
+  if (!wanted) return null;
+  return (
+    <Fetched of={PAGES.clocks} quiet>
+      {({ BenchClocks }) => <BenchClocks />}
+    </Fetched>
+  );
 }
 
 /** What makes a page another one than the page before it. */
@@ -207,6 +187,7 @@ export function App(): JSX.Element {
       </Press>
       <Head />
       <main id="main" class="body" tabIndex={-1}>
+        <Clocks />
         <Page />
       </main>
       <footer class="foot">

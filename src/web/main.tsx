@@ -6,19 +6,6 @@
  * `state/` holds signals, `stations/` the pages, `parts/` what they are made of, `words/` what is said, and the
  * files beside this one are the pure pieces that tests reach without a browser.
  */
-import '@fontsource/atkinson-hyperlegible-next/latin-400.css';
-import '@fontsource/atkinson-hyperlegible-next/latin-600.css';
-import '@fontsource/atkinson-hyperlegible-next/latin-700.css';
-import '@fontsource/atkinson-hyperlegible-next/latin-ext-400.css';
-import '@fontsource/b612-mono/latin-400.css';
-import '@fontsource/b612-mono/latin-700.css';
-import './style/theme.css';
-import './style/base.css';
-import './style/controls.css';
-import './style/job.css';
-import './style/readings.css';
-import './style/verdict.css';
-import './style/print.css';
 import { render } from 'preact';
 import { App } from './app.tsx';
 import { startSending } from './state/job.ts';
@@ -33,13 +20,19 @@ function sendPhotos(): void {
   );
 }
 
+/** Does it when the page is loaded; the page may be so already when this file comes. */
+function onceLoaded(act: () => void): void {
+  if (document.readyState === 'complete') act();
+  else addEventListener('load', act, { once: true });
+}
+
 const place = document.getElementById('app');
 if (place) {
   place.replaceChildren();
   render(<App />, place);
   startSending();
   // When the first screen stands: keeping the app is for next time.
-  addEventListener('load', () => setTimeout(() => void keepApp(), 1000), { once: true });
+  onceLoaded(() => setTimeout(() => void keepApp(), 1000));
   // Photographs of an earlier visit go out after the entries, and their code does not hold up the first screen.
-  addEventListener('load', () => setTimeout(sendPhotos, 500), { once: true });
+  onceLoaded(() => setTimeout(sendPhotos, 500));
 }

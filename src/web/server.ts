@@ -3,6 +3,8 @@ import { signal } from '@preact/signals';
 import { checkEvent } from '../job/check.ts';
 import type { JobEvent } from '../job/event.ts';
 import type { Mark } from '../machine/judge-file.ts';
+import type { MachineRead } from '../machine/read-machine.ts';
+import { isEarly, jobPath, PATIENCE_MS, takeEarly } from './early.ts';
 import type { Sent } from './outbox.ts';
 
 export type Got<T> =
@@ -24,6 +26,8 @@ export interface JobLine {
   readonly lastAt: string;
   readonly readings: number;
   readonly accepted: boolean;
+  /** Greatest place of its events in the laptop's store. */
+  readonly last: number;
 }
 
 export interface MachineLine {
@@ -40,21 +44,23 @@ export interface MachineLine {
 /** By how much the laptop's clock is ahead of this device's, ms; null before its first answer. To a second or two. */
 export const laptopAhead = signal<number | null>(null);
 
-/** How long the laptop may take, ms. */
-const PATIENCE_MS = 10_000;
 export const UNREACHABLE =
   'The laptop does not answer. Start Chargewright on it again; nothing typed here is lost.';
+
+export const STRANGER = 'What answers at this address is not Chargewright.';
 
 async function ask(path: string, body?: unknown): Promise<Got<string>> {
   let response: Response;
   try {
-    response = await fetch(path, {
-      method: body === undefined ? 'GET' : 'POST',
-      headers: body === undefined ? {} : { 'content-type': 'application/json' },
-      body: body === undefined ? null : JSON.stringify(body),
-      cache: 'no-store',
-      signal: AbortSignal.timeout(PATIENCE_MS),
-    });
+    const early = body === undefined ? takeEarly(path) : null;
+    response = await (early ??
+      fetch(path, {
+        method: body === undefined ? 'GET' : 'POST',
+        headers: body === undefined ? {} : { 'content-type': 'application/json' },
+        body: body === undefined ? null : JSON.stringify(body),
+        cache: 'no-store',
+        signal: AbortSignal.timeout(PATIENCE_MS),
+      }));
   } catch {
     return { ok: false, kind: 'unreachable', why: UNREACHABLE };
   }
@@ -88,7 +94,7 @@ async function askObject(path: string, body?: unknown): Promise<Got<Readonly<Rec
   const object = parse(got.body);
   if (typeof object === 'object' && object !== null)
     return { ok: true, body: object as Record<string, unknown> };
-  return { ok: false, kind: 'unreachable', why: 'What answers at this address is not Chargewright.' };
+  return { ok: false, kind: 'unreachable', why: STRANGER };
 }
 
 /** The sentence in an answer that is an error; null when there is none. */
@@ -118,6 +124,22 @@ export function readJobLines(text: string): readonly JobLine[] {
 export async function fetchMachines(): Promise<Got<readonly MachineLine[]>> {
   const got = await askObject('/api/machines');
   return got.ok ? { ok: true, body: (got.body.machines ?? []) as readonly MachineLine[] } : got;
+}
+
+/** What reading a machine file gives, as text; asked by its job where the first script has done so already. */
+export async function fetchRead(id: string, job: string | null): Promise<Got<string>> {
+  if (job !== null && isEarly(jobPath(job, 'machine'))) {
+    const got = await ask(jobPath(job, 'machine'));
+    // The job may be on another machine by now, as this page has it.
+    if (got.ok && (parse(got.body) as { readonly id?: unknown } | null)?.id === id) return got;
+  }
+  return ask(`/api/machines/${encodeURIComponent(id)}/read`);
+}
+
+/** What reading a machine file gave, in an answer of the laptop; null where it did not come from the laptop's program. */
+export function readRead(text: string): MachineRead | null {
+  const answer = parse(text) as { readonly read?: MachineRead } | null;
+  return typeof answer?.read?.ok === 'boolean' ? answer.read : null;
 }
 
 /** The text of a machine file; of the newest version unless one is named. */
@@ -181,7 +203,7 @@ export function readRows(value: unknown): Rows {
 
 /** Events of a job after a place of the laptop's store, and how many it holds of this job in all. */
 export async function fetchJob(id: string, since: number): Promise<Got<Rows & { readonly count: number }>> {
-  const got = await askObject(`/api/jobs/${encodeURIComponent(id)}?since=${since}`);
+  const got = await askObject(jobPath(id, `?since=${since}`));
   if (!got.ok) return got;
   const { count } = got.body;
   return { ok: true, body: { ...readRows(got.body.events), count: typeof count === 'number' ? count : 0 } };

@@ -150,7 +150,7 @@ describe.skipIf(skipWithoutBrowser)('the bench', { timeout: 300_000 }, () => {
     expect(faults).toEqual([]);
   });
 
-  test('shows its clocks on every page of the job, tells when a window closes, and outlives a reload', async () => {
+  test('shows its clocks on every page, tells when a window closes, and outlives a reload', async () => {
     const { page, faults } = await openPage(app.browser, PHONE);
     await putStory(app.laptop.address);
     await page.clock.install({ time: new Date() });
@@ -163,6 +163,19 @@ describe.skipIf(skipWithoutBrowser)('the bench', { timeout: 300_000 }, () => {
     await clocks.getByText(/to begin: lower the rotor on its key/).waitFor();
     await page.reload();
     await clocks.getByText(/to begin: lower the rotor on its key/).waitFor({ timeout: 30_000 });
+    await openStation(page, app.laptop.address, 'readings', STORY);
+    await clocks.getByText(/to begin: lower the rotor on its key/).waitFor({ timeout: 30_000 });
+    // Off the job it says whose clock it is, on another device too, and leads there.
+    const far = await openPage(app.browser, BENCH);
+    for (const away of [page, far.page])
+      for (const place of ['sums', 'machines', '']) {
+        await away.goto(`${app.laptop.address}/#/${place}`);
+        const clock = away.locator('.clocks a', { hasText: 'lower the rotor on its key' });
+        await clock.getByText('A stator on an evening').waitFor({ timeout: 30_000 });
+        expect(await clock.getAttribute('href')).toMatch(new RegExp(`/job/${STORY}/bench\\?take=`));
+      }
+    expect(far.faults).toEqual([]);
+    await far.page.context().close();
     await openStation(page, app.laptop.address, 'readings', STORY);
     await clocks.getByText(/to begin: lower the rotor on its key/).waitFor({ timeout: 30_000 });
     // Ten minutes is the file's window; the last third of it hurries.

@@ -26,9 +26,10 @@ const packed = (names: Iterable<string>): number =>
 test.skipIf(skipWithoutBrowser)('what a page fetches before it works', () => {
   const scripts = readdirSync(ASSETS).filter((name) => name.endsWith('.js'));
   const html = readFileSync(join(ASSETS, '..', 'index.html'), 'utf8');
-  const first = /src="\/assets\/([\w.-]+\.js)"/.exec(html)?.[1];
-  expect(first).toBeDefined();
-  const initial = needs(first!);
+  // The first script and what the page has the browser fetch beside it.
+  const first = [...html.matchAll(/(?:src|href)="\/assets\/([\w.-]+\.js)"/g)].map(([, name]) => name!);
+  expect(first.some((name) => name.startsWith('main-'))).toBe(true);
+  const initial = new Set(first.flatMap((name) => [...needs(name)]));
   expect(packed(initial) / KB, 'first script, kB').toBeLessThanOrEqual(60);
   const exports = (name: string) =>
     readFileSync(join(ASSETS, name), 'utf8')
@@ -59,7 +60,9 @@ test.skipIf(skipWithoutBrowser)('what a page fetches before it works', () => {
     const job = !['Sums', 'Machines', 'Ride', 'Devices'].includes(page);
     const all = new Set([...initial, ...needs(pageOf(page)), ...(job ? clocks : [])]);
     const size = packed(all) / KB;
-    sizes.push(`${page} ${size.toFixed(0)}`);
+    sizes.push(`${page} ${size.toFixed(0)} in ${all.size}`);
+    // Each file costs a way to the laptop and back, and a browser goes few ways at once.
+    expect(all.size, `${page}, files`).toBeLessThanOrEqual(10);
     expect(size, `${page}, kB`).toBeLessThanOrEqual(110);
   }
   console.log(`first ${(packed(initial) / KB).toFixed(0)} kB; ${sizes.join(', ')} kB`);

@@ -3,6 +3,8 @@ import { mkdtempSync, readdirSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { demoJob } from '../../src/job/demo.ts';
+import { readMachine } from '../../src/machine/read-machine.ts';
 import { openOwnMachines } from '../../src/serve/own-machines.ts';
 import { type Garage, openGarage } from './garage.ts';
 
@@ -52,11 +54,27 @@ describe('over HTTP', () => {
     expect((await garage.ask('/api/machines/my-twin')).text).toBe(shipped.slice(0, 900));
     expect((await garage.ask('/api/machines/my-twin?version=1')).text).toBe(shipped);
     expect((await garage.ask('/api/machines/my-twin?version=abc')).status).toBe(400);
+    // Read on the laptop: a file that changed is read anew, and what is wrong with it comes line by line.
+    const read = JSON.parse((await garage.ask('/api/machines/my-twin/read')).text);
+    expect(read).toEqual({ id: 'my-twin', read: readMachine(shipped.slice(0, 900), 'my-twin.json') });
+    expect(read.read.ok).toBe(false);
     const { machines } = JSON.parse((await garage.ask('/api/machines')).text) as {
       machines: { id: string; versions: number; mark: string }[];
     };
     expect(machines.find(({ id }) => id === 'my-twin')).toMatchObject({ versions: 2, mark: 'broken' });
     expect(machines.filter(({ versions }) => versions === 0)).toHaveLength(3);
+  });
+
+  it('gives a machine as it reads, and that of a job, as plain data', async () => {
+    const read = readMachine(shipped, 'ardmoor-650-pathway.json');
+    const whole = { id: 'ardmoor-650-pathway', read: JSON.parse(JSON.stringify(read)) };
+    expect(whole.read).toStrictEqual(read);
+    expect((await garage.ask('/api/machines/ardmoor-650-pathway/read')).json()).toEqual(whole);
+    expect((await garage.ask('/api/machines/nothing/read')).status).toBe(404);
+    expect((await garage.ask('/api/jobs/nothing/machine')).status).toBe(404);
+    const opening = demoJob().slice(0, 1);
+    expect((await garage.post('/api/jobs', opening)).status).toBe(201);
+    expect((await garage.ask(`/api/jobs/${opening[0]!.job}/machine`)).json()).toEqual(whole);
   });
 
   it.each([

@@ -1,13 +1,16 @@
 import type { JSX } from 'preact';
 import { useEffect, useRef, useState } from 'preact/hooks';
-import type { BenchClock } from '../../bench/clocks.ts';
+import { type BenchClock, byPressure } from '../../bench/clocks.ts';
 import { beep } from '../beep.ts';
+import { later } from '../browser.ts';
 import { sayLeft } from '../clock-words.ts';
 import { writeRoute } from '../route.ts';
 import { small } from '../show.ts';
 import { clocks, now, TICK_MS } from '../state/clocks.ts';
 import { jobId } from '../state/job.ts';
+import { otherClocks, watchOthers } from '../state/other-clocks.ts';
 import { Press } from './press-button.tsx';
+import '../style/clocks.css';
 
 const MARKS = { late: '▲', hurry: '▲', over: '✓', runs: '◷' } as const;
 
@@ -27,7 +30,18 @@ function words(clock: BenchClock, nowMs: number): string {
   }
 }
 
-/** The clocks of the job, on every page of it: told by words, a mark, a flash and a sound when one turns. */
+/** How long a page of a job has the line to itself before the other jobs are looked at, ms. */
+const OTHERS_MS = 4000;
+
+interface Shown {
+  readonly job: string;
+  /** The job's name, where it is not the one on screen. */
+  readonly title: string | null;
+  readonly id: string;
+  readonly clock: BenchClock;
+}
+
+/** The clocks of all open jobs, on every page: told by words, a mark, a flash and a sound when one turns. */
 export function BenchClocks(): JSX.Element | null {
   const [heard, hear] = useState<ReadonlySet<string>>(new Set());
   const told = useRef<Map<string, BenchClock['state']>>(new Map());
@@ -45,42 +59,56 @@ export function BenchClocks(): JSX.Element | null {
       document.removeEventListener('visibilitychange', move);
     };
   }, []);
-  const all = clocks.value;
-  const states = all.map(({ id, state }) => `${id} ${state}`).join('|');
+  const here = jobId.value;
+  useEffect(() => {
+    let stop: (() => void) | null = null;
+    const wait = later(
+      () => {
+        stop = watchOthers();
+      },
+      jobId.peek() === null ? 0 : OTHERS_MS,
+    );
+    return () => {
+      wait();
+      stop?.();
+    };
+  }, []);
+  const own = here === null ? [] : clocks.value.map((clock) => ({ job: here, title: null, clock }));
+  const all: readonly Shown[] = [...own, ...otherClocks.value]
+    .map((one) => ({ ...one, id: `${one.job} ${one.clock.id}` }))
+    .sort((a, b) => byPressure(a.clock, b.clock));
+  const states = all.map(({ id, clock }) => `${id} ${clock.state}`).join('|');
   useEffect(() => {
     const before = told.current;
     // What had turned before this page was opened is shown, not sounded again.
     const turned = all.some(
-      ({ id, state }) => before.has(id) && before.get(id) !== state && state !== 'runs',
+      ({ id, clock: { state } }) => before.has(id) && before.get(id) !== state && state !== 'runs',
     );
-    told.current = new Map(all.map(({ id, state }) => [id, state]));
+    told.current = new Map(all.map(({ id, clock }) => [id, clock.state]));
     if (!turned) return;
     beep();
     setFlash(true);
     const timer = setTimeout(() => setFlash(false), 4000);
     return () => clearTimeout(timer);
   }, [states]);
-  const id = jobId.value;
-  const shown = all.filter((clock) => !heard.has(`${clock.id} ${clock.state}`));
-  if (id === null || shown.length === 0) return null;
+  const shown = all.filter(({ id, clock }) => !heard.has(`${id} ${clock.state}`));
+  if (shown.length === 0) return null;
   return (
     <section class={flash ? 'clocks flash' : 'clocks'} aria-label="Clocks">
       <ul>
-        {(whole ? shown : shown.slice(0, 1)).map((clock, n) => (
-          <li key={clock.id} class={`clock ${clock.state}`}>
-            <a
-              class="link plain"
-              href={writeRoute({ at: 'job', job: id, station: 'bench', take: clock.step })}
-            >
+        {(whole ? shown : shown.slice(0, 1)).map(({ id, job, title, clock }, n) => (
+          <li key={id} class={`clock ${clock.state}`}>
+            <a class="link plain" href={writeRoute({ at: 'job', job, station: 'bench', take: clock.step })}>
               <span>
                 <span aria-hidden="true">{MARKS[clock.state]}</span> {words(clock, now.value)}
+                {title !== null && <span class="quiet"> · {title}</span>}
               </span>
             </a>
             {clock.state !== 'runs' && (
               <Press
                 class="plain"
                 label={`Seen: ${clock.says}`}
-                act={() => hear(new Set([...heard, `${clock.id} ${clock.state}`]))}
+                act={() => hear(new Set([...heard, `${id} ${clock.state}`]))}
               >
                 Seen
               </Press>

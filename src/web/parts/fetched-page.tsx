@@ -1,8 +1,6 @@
 import type { JSX } from 'preact';
 import { useEffect, useState } from 'preact/hooks';
-
-/** What was fetched: a page that is opened again is there at once. */
-const known = new WeakMap<() => Promise<unknown>, { readonly is: unknown }>();
+import { fetched } from '../pages.ts';
 
 /** A page whose code is fetched when it is opened. Said plainly when the laptop does not answer. */
 export function Fetched<T>(props: {
@@ -11,10 +9,10 @@ export function Fetched<T>(props: {
   /** Nothing is shown until it is there, and nothing where it cannot be had: for what stands beside a page. */
   readonly quiet?: boolean;
 }): JSX.Element | null {
-  const [page, open] = useState((known.get(props.of) as { readonly is: T } | undefined) ?? null);
+  const [page, open] = useState((fetched.get(props.of) as { readonly is: T } | undefined) ?? null);
   const [failed, fail] = useState(false);
   useEffect(() => {
-    const there = known.get(props.of) as { readonly is: T } | undefined;
+    const there = fetched.get(props.of) as { readonly is: T } | undefined;
     if (there) {
       // It may have come between the drawing of this and now, asked for by another.
       open(there);
@@ -23,7 +21,7 @@ export function Fetched<T>(props: {
     let here = true;
     props.of().then(
       (is) => {
-        known.set(props.of, { is });
+        fetched.set(props.of, { is });
         if (!here) return;
         // Who came here by keyboard or ear stands at the heading that says "one moment"; who types stands nowhere.
         const atHeading = document.activeElement?.tagName === 'H1';

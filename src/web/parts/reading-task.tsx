@@ -25,7 +25,8 @@ export function Task(props: {
   const isProposed = now !== null && now.key === proposed.value;
   return (
     <section class="task stack tight" aria-labelledby="task">
-      <div class="task-head">
+      {/* Another head than the one that says "one moment": nothing in it moves when the reading comes. */}
+      <div key={now === null ? 'none' : 'reading'} class="task-head">
         <div>
           <p class="kicker">
             {now === null || isProposed ? 'Next reading' : 'Your choice'}

@@ -45,11 +45,13 @@ export function WayTargets(): JSX.Element {
   // after the page.
   const first = useRef<boolean | null>(null);
   const known = job.value.way.chosen !== null || job.value.accepted !== null || answer.value !== null;
-  if (known) first.current ??= names.length === 0;
+  if (known && targets.value.length > 0) first.current ??= names.length === 0;
   return (
     <section aria-labelledby="way-to">
       <h2 id="way-to">What to get to</h2>
+      {/* Another fold where it begins open: what stands below it is built after its content. */}
       <Fold
+        key={String(first.current)}
         open={first.current === true}
         head={<b>{names.length === 0 ? 'nothing chosen' : listWords(names)}</b>}
       >

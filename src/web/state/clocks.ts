@@ -1,4 +1,4 @@
-/** The clocks of the job on screen, and how far its work has come: little enough to stand on every page of the job. */
+/** The clocks of the job on screen, and how far its work has come: little enough to stand on every page. */
 import { computed, signal } from '@preact/signals';
 import { type BenchClock, clocksOf } from '../../bench/clocks.ts';
 import { placesOf, type StepPlace } from '../../bench/place.ts';
@@ -11,7 +11,7 @@ export const TICK_MS = 1000;
 /** The hour as the bench sees it, ms since 1970; moved on by who looks. */
 export const now = signal(Date.now());
 /** Whole quarters of a minute: what need not follow every second hangs on this. */
-const slow = computed(() => Math.floor(now.value / 15_000) * 15_000);
+export const slow = computed(() => Math.floor(now.value / 15_000) * 15_000);
 
 export const places = computed<ReadonlyMap<string, StepPlace>>(() =>
   machine.value ? placesOf(machine.value.machine) : new Map(),

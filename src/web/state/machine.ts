@@ -1,12 +1,11 @@
-/** The machine of the job on screen: its file as the laptop has it, checked here, and what the sciences make of it. */
+/** The machine of the job on screen: its file as the laptop reads it, and what the sciences make of it. */
 import { computed, effect, signal } from '@preact/signals';
 import type { ChargingSpec } from '../../circuit/spec.ts';
 import { chargingSpec } from '../../machine/charging-spec.ts';
 import type { Machine } from '../../machine/definition.ts';
-import { readMachine } from '../../machine/read-machine.ts';
 import { later } from '../browser.ts';
-import { fetchMachine } from '../server.ts';
-import { job } from './job.ts';
+import { fetchRead, readRead, STRANGER } from '../server.ts';
+import { job, jobId } from './job.ts';
 import { remembered } from './kept.ts';
 import { machineFailure } from './machine-failure.ts';
 
@@ -28,11 +27,12 @@ export type Opened =
   | { readonly ok: true; readonly known: Known }
   | { readonly ok: false; readonly why: string; readonly away: boolean };
 
-/** Opens a machine file as the laptop has it, or as it gave it last. */
-export async function openMachine(id: string): Promise<Opened> {
-  const got = await remembered(`machine ${id}`, () => fetchMachine(id));
+/** Opens a machine file as the laptop reads it, or as it gave it last. */
+export async function openMachine(id: string, job: string | null = null): Promise<Opened> {
+  const got = await remembered(`machine as read ${id}`, () => fetchRead(id, job));
   if (!got.ok) return { ok: false, why: got.why, away: got.kind === 'unreachable' };
-  const file = readMachine(got.body, `${id}.json`);
+  const file = readRead(got.body);
+  if (file === null) return { ok: false, why: STRANGER, away: true };
   if (file.ok) return { ok: true, known: { id, machine: file.machine, spec: chargingSpec(file.machine) } };
   const first = file.problems[0];
   const what = first ? `line ${first.line}: ${first.what}. ${first.fix}.` : 'it has no content.';
@@ -40,7 +40,7 @@ export async function openMachine(id: string): Promise<Opened> {
 }
 
 async function load(id: string): Promise<void> {
-  const opened = await openMachine(id);
+  const opened = await openMachine(id, jobId.peek());
   if (opened.ok) {
     read.value = new Map(read.peek()).set(id, opened.known);
     machineFailure.value = null;

@@ -199,9 +199,11 @@ export function SelfTest(): JSX.Element {
           ))}
         </dl>
       )}
-      <a class="link" href={writeRoute({ at: 'devices' })}>
-        To the devices
-      </a>
+      {lines && (
+        <a class="link" href={writeRoute({ at: 'devices' })}>
+          To the devices
+        </a>
+      )}
     </div>
   );
 }

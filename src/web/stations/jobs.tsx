@@ -197,23 +197,28 @@ export function NewJob(): JSX.Element {
           </p>
         </section>
       )}
-      <label class="field">
-        <span>A name for the job, if you like</span>
-        <input
-          value={title}
-          maxLength={TEXT_LIMITS.title}
-          placeholder={chosen ? `${chosen.name}, will not stay charged` : 'Whose bike, what it does'}
-          onInput={(event) => setTitle(event.currentTarget.value)}
-        />
-      </label>
-      <div class="row">
-        <Press class="main" act={open}>
-          Open the job
-        </Press>
-        <a class="link" href={writeRoute({ at: 'jobs' })}>
-          Back to the jobs
-        </a>
-      </div>
+      {/* It waits for what stands above: nothing moves away from a finger. */}
+      {got !== null && (
+        <>
+          <label class="field">
+            <span>A name for the job, if you like</span>
+            <input
+              value={title}
+              maxLength={TEXT_LIMITS.title}
+              placeholder={chosen ? `${chosen.name}, will not stay charged` : 'Whose bike, what it does'}
+              onInput={(event) => setTitle(event.currentTarget.value)}
+            />
+          </label>
+          <div class="row">
+            <Press class="main" act={open}>
+              Open the job
+            </Press>
+            <a class="link" href={writeRoute({ at: 'jobs' })}>
+              Back to the jobs
+            </a>
+          </div>
+        </>
+      )}
       {/* Below the buttons, so that nothing under the finger moves when it comes and goes. */}
       {trouble && (
         <p class="warn" role="alert">

@@ -1,5 +1,5 @@
 import type { JSX } from 'preact';
-import { useEffect } from 'preact/hooks';
+import { useEffect, useRef } from 'preact/hooks';
 import { Branches } from '../parts/branches.tsx';
 import { Doubts } from '../parts/doubtful.tsx';
 import { Later } from '../parts/later.tsx';
@@ -43,10 +43,14 @@ function SoFar(): JSX.Element {
   return (
     <p class="so-far" aria-live="polite">
       {lead && (
-        <>
-          <span class="quiet">So far ·</span> {lead.opening}: <b>{lead.what}</b>,{' '}
-          <span class="whole">{lead.share}</span>.
-        </>
+        <Later>
+          {() => (
+            <>
+              <span class="quiet">So far ·</span> {lead.opening}: <b>{lead.what}</b>,{' '}
+              <span class="whole">{lead.share}</span>.
+            </>
+          )}
+        </Later>
       )}
     </p>
   );
@@ -72,6 +76,11 @@ export function Readings(): JSX.Element {
     },
     [],
   );
+  // What stands below the reading at hand waits for the first one: it would be pushed away under the finger.
+  const seen = chosen.value !== null || answer.value !== null || failure.value !== null;
+  const once = useRef(false);
+  once.current ||= seen || unknownKey.value !== null;
+  const settled = once.current;
   return (
     <>
       <h1 tabIndex={-1} class="unseen">
@@ -80,20 +89,20 @@ export function Readings(): JSX.Element {
       {answer.value && <Misfit got={answer.value} />}
       <Doubts />
       <div class="bench">
-        <SoFar />
         <Task thinking={thinking.value} nothing={{ title: nothingTitle(), says: <Nothing /> }} />
-        <div class="hand stack">
-          <Later>{() => <Hand />}</Later>
-        </div>
+        <div class="hand stack">{settled && <Later>{() => <Hand />}</Later>}</div>
         <List />
+        <SoFar />
         <section id="picture" class="picture" aria-label="Where the tips go">
-          <Later>{() => <Picture />}</Later>
+          {settled && <Later>{() => <Picture />}</Later>}
         </section>
         <Later>{() => <Next />}</Later>
-        <section class="taken" aria-labelledby="taken">
-          <h2 id="taken">Readings taken</h2>
-          <Later>{() => <TakenList />}</Later>
-        </section>
+        {settled && (
+          <section class="taken" aria-labelledby="taken">
+            <h2 id="taken">Readings taken</h2>
+            <Later>{() => <TakenList />}</Later>
+          </section>
+        )}
       </div>
     </>
   );

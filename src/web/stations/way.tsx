@@ -1,6 +1,6 @@
 /** Way in: what comes off, in which order, how long, when it can be ridden; planned from where the bike is now. */
 import type { JSX } from 'preact';
-import { useEffect, useState } from 'preact/hooks';
+import { useEffect, useRef, useState } from 'preact/hooks';
 import { Fetched } from '../parts/fetched-page.tsx';
 import { Later } from '../parts/later.tsx';
 import { Press } from '../parts/press-button.tsx';
@@ -13,9 +13,9 @@ import { WaySteps } from '../parts/way-steps.tsx';
 import { troubled, WayTroubles } from '../parts/way-trouble.tsx';
 import { job } from '../state/job.ts';
 import { machine } from '../state/machine.ts';
-import { thinking } from '../state/verdict.ts';
+import { answer, failure } from '../state/verdict.ts';
 import { choice, choose, lookAtWay, planning, reply } from '../state/way.ts';
-import type { WayPlan } from '../way-report.ts';
+import type { WayPlan, WayReply } from '../way-report.ts';
 import '../style/way.css';
 
 const openLearned = () => import('../parts/way-learned.tsx');
@@ -27,8 +27,13 @@ export function Way(): JSX.Element {
   const got = reply.value;
   const plan = got?.plan ?? null;
   const nothing = choice.value.targets.length === 0;
-  // The verdict proposes targets a moment later: until then "nothing chosen" is a word too early, and what stands below would jump.
-  const early = got === null || (nothing && job.value.way.chosen === null && thinking.value);
+  // The verdict proposes targets a moment later, and the plan comes after them: until then "nothing chosen" is a word too
+  // early, and what stands below would jump.
+  const proposed = job.value.accepted !== null || answer.value !== null || failure.value !== null;
+  const waiting = nothing ? job.value.way.chosen === null && !proposed : plan === null && !got?.why;
+  const once = useRef(false);
+  once.current ||= got !== null && !waiting;
+  const early = got === null || (waiting && !once.current);
   return (
     <>
       <div class="stack wide way screen-only">
@@ -43,24 +48,39 @@ export function Way(): JSX.Element {
           {({ WayLearned }) => <WayLearned />}
         </Fetched>
         {machine.value && <WayTargets />}
-        {machine.value && !early && <WayChoices plan={plan} />}
-        {machine.value && !early && !nothing && !got?.why && (
-          <Fetched of={openStart} quiet>
-            {({ WayStart }) => <WayStart ticked={plan?.ticked ?? false} />}
-          </Fetched>
-        )}
-        {got?.why && (
-          <p class="warn" role="alert">
-            <b class="flag">▲</b> {got.why}
-          </p>
-        )}
-        {got && <WayTroubles troubles={got.troubles} changed={plan?.changed ?? null} />}
-        {plan && <Shown plan={plan} />}
-        {!plan && !early && !got?.why && (
-          <p class="step">{nothing ? 'Choose what to get to.' : 'Planning…'}</p>
+        {machine.value && !early && (
+          <Later>{() => <Below plan={plan} why={got.why} troubles={got.troubles} nothing={nothing} />}</Later>
         )}
       </div>
       {plan && <Later>{() => <WayPaper plan={plan} />}</Later>}
+    </>
+  );
+}
+
+/** What stands below the choice of where to get to. */
+function Below(props: {
+  readonly plan: WayPlan | null;
+  readonly why: string | null;
+  readonly troubles: WayReply['troubles'];
+  readonly nothing: boolean;
+}): JSX.Element {
+  const { plan, why, nothing } = props;
+  return (
+    <>
+      <WayChoices plan={plan} />
+      {!nothing && why === null && (
+        <Fetched of={openStart} quiet>
+          {({ WayStart }) => <WayStart ticked={plan?.ticked ?? false} />}
+        </Fetched>
+      )}
+      {why !== null && (
+        <p class="warn" role="alert">
+          <b class="flag">▲</b> {why}
+        </p>
+      )}
+      <WayTroubles troubles={props.troubles} changed={plan?.changed ?? null} />
+      {plan && <Shown plan={plan} />}
+      {!plan && why === null && <p class="step">{nothing ? 'Choose what to get to.' : 'Planning…'}</p>}
     </>
   );
 }

@@ -1,0 +1,73 @@
+/** The code of the pages, each fetched by who opens it: the first one does not wait for the others. */
+import type { Place, Route } from './route.ts';
+
+export const PAGES = {
+  complaint: () => import('./stations/complaint.tsx'),
+  readings: () => import('./stations/readings.tsx'),
+  verdict: () => import('./stations/verdict.tsx'),
+  odds: () => import('./stations/odds.tsx'),
+  way: () => import('./stations/way.tsx'),
+  clocks: () => import('./parts/bench-clocks.tsx'),
+  bench: () => import('./stations/bench.tsx'),
+  proof: () => import('./stations/proof.tsx'),
+  handover: () => import('./stations/handover.tsx'),
+  record: () => import('./stations/record.tsx'),
+  sums: () => import('./stations/sums.tsx'),
+  devices: () => import('./stations/devices.tsx'),
+  machines: () => import('./stations/machines.tsx'),
+  machine: () => import('./stations/machine.tsx'),
+  begin: () => import('./stations/begin.tsx'),
+  ride: () => import('./stations/ride.tsx'),
+};
+
+/** The pages of a job. */
+export const STATION_PAGES: Readonly<Record<Place, () => Promise<unknown>>> = {
+  complaint: PAGES.complaint,
+  readings: PAGES.readings,
+  verdict: PAGES.verdict,
+  odds: PAGES.odds,
+  way: PAGES.way,
+  bench: PAGES.bench,
+  proof: PAGES.proof,
+  handover: PAGES.handover,
+  record: PAGES.record,
+  owner: PAGES.record,
+};
+
+/** Code that was fetched, by what fetches it: a page that is opened again is there at once. */
+export const fetched = new WeakMap<() => Promise<unknown>, { readonly is: unknown }>();
+
+/** Asks for the code of a page, so that it may be there when the page is drawn. */
+export function fetchPage(here: Route): void {
+  for (const open of openersOf(here))
+    void open().then(
+      (is) => fetched.set(open, { is }),
+      () => undefined,
+    );
+}
+
+function openersOf(here: Route): readonly (() => Promise<unknown>)[] {
+  switch (here.at) {
+    case 'job':
+      return [STATION_PAGES[here.station], PAGES.clocks];
+    case 'machines':
+      return [PAGES.machines];
+    case 'machine':
+      return [PAGES.machine];
+    case 'begin':
+      return [PAGES.begin];
+    case 'ride':
+      return [PAGES.ride];
+    case 'devices':
+    case 'pair':
+    case 'self-test':
+      return [PAGES.devices];
+    case 'sums':
+    case 'sum':
+      return [PAGES.sums];
+    case 'jobs':
+    case 'new':
+    case 'nowhere':
+      return [];
+  }
+}
