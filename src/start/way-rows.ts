@@ -4,7 +4,7 @@
  */
 import type { Json } from './file-text.ts';
 
-type Row = { readonly [key: string]: Json | undefined };
+export type Row = { readonly [key: string]: Json | undefined };
 export type Rows = { readonly [id: string]: Row };
 
 /** What the mechanical sections of a template hold. */
