@@ -67,7 +67,7 @@ describe('begin', () => {
     };
     expect(mark).toBe('clean');
     expect(JSON.parse(text)).toMatchObject({
-      version: 1,
+      version: 2,
       charging: { loads: { low: { is: '35 W', from: 'labels' } } },
     });
     const left = open.map(({ question }) => question);
