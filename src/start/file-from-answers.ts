@@ -91,7 +91,7 @@ function chargingOf(read: ReadAnswers): Json {
             ),
       ),
       ratedAmps: at(
-        '5000 rpm',
+        read.rated?.at ?? '5000 rpm',
         read.rated
           ? said(read.rated)
           : guess(template.ratedAmps, 'Wide, because nobody has said. Look it up in the table of data.'),

@@ -109,7 +109,8 @@ export const FIRST_QUESTIONS: readonly Question[] = [
     example: '34 A',
     optional: true,
     why: 'It sets how many volts a sound bike reaches with everything on.',
-    where: "In the book's table of data, or on the new stator's sheet; watts will do.",
+    where:
+      "In the book's table of data, or on the new stator's sheet; watts will do. Say the engine speed where it is printed: without one, 5000 rpm is taken.",
     usually: 'book',
   },
   {

@@ -93,10 +93,12 @@ describe('sharpen', () => {
   test('takes less than a second', () => {
     const machine = own({ template: 'crank-cover' });
     sharpen(machine);
+    // Time of the processor, not of the clock on the wall: others may be at work.
     const times = [0, 1, 2].map(() => {
-      const start = performance.now();
+      const start = process.cpuUsage();
       sharpen(machine);
-      return performance.now() - start;
+      const { user, system } = process.cpuUsage(start);
+      return (user + system) / 1000;
     });
     expect(Math.min(...times)).toBeLessThan(1000);
   });

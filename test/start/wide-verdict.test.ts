@@ -117,7 +117,7 @@ function calibration(spec: ChargingSpec, believed: ChargingSpec, first: readonly
 
 const RUNNING = ['batt_volts lights=low rpm=3000', 'batt_volts lights=low rpm=idle'];
 const STILL = ['rest_volts charged=True', 'crank_volts probe=clamp', 'keyoff_mA'];
-const COUNT = 14;
+const COUNT = 10;
 
 describe('bikes drawn from the ranges of a file that knows nothing', () => {
   it.each([
