@@ -15,7 +15,7 @@ import { meterScatter } from '../reading/noise.ts';
 import { chanceSeen } from '../reading/seen.ts';
 import { newSubject, POINT_KINDS, type Subject, show, stateWords } from '../reading/show.ts';
 import type { Symptom } from '../verdict/answer.ts';
-import { AT, chargeTopOf, FLAT_BELOW, handsOf, UNKNOWNS, wearOf } from '../verdict/latent.ts';
+import { AT, chargeTopOf, FLAT_BELOW, handsOf, spreadsOf, UNKNOWNS, wearOf } from '../verdict/latent.ts';
 import { drawFaults, drawSymptoms } from './draw-faults.ts';
 import { drawPlate, type Nameplate } from './draw-plate.ts';
 import { openNamed } from './draw-stream.ts';
@@ -105,7 +105,8 @@ export function drawBike(seed: number, options: DrawOptions = {}): DrawnBike {
   const z = Float64Array.from({ length: UNKNOWNS }, () => wider * drawNormal(stream));
   // A bike with nothing wrong is not flat: that would be a finding, and its truth would not say so.
   if (faults.length === 0 && z[AT.charge]! < FLAT_BELOW) z[AT.charge] = 2 * FLAT_BELOW - z[AT.charge]!;
-  const builtOf = (list: readonly Instance[]) => buildBike(spec, wearOf(z), chargeTopOf(z), list);
+  const spreads = spreadsOf(spec);
+  const builtOf = (list: readonly Instance[]) => buildBike(spec, wearOf(z, spreads), chargeTopOf(z), list);
   const built = builtOf(faults);
 
   // Engine speed is set anew for every engine state, and for every reading on the unplugged stator.

@@ -75,4 +75,14 @@ export interface ChargingSpec {
   readonly wiring?: WiringSpec;
   /** Whether the bike has a tachometer: engine speed is then known to ±20 rpm, else ±100 rpm. */
   readonly tachometer: boolean;
+  /** How unsure the figures are that stand here as one number each; left out where all are read off a label. */
+  readonly unsure?: UnsureSpec;
+}
+
+/** Half widths against the middle, 1: 0 for what is known. */
+export interface UnsureSpec {
+  /** All that is switched on together, low beam and accessories on. */
+  readonly loads: number;
+  readonly ampHours: number;
+  readonly crankAmps: number;
 }

@@ -8,6 +8,7 @@ import { createInterface } from 'node:readline';
 import { runLines } from '../cases/lines.ts';
 import { MAX_BYTES } from '../machine/json-text.ts';
 import { nearest } from '../machine/nearest.ts';
+import { begin } from './begin.ts';
 import { chapters } from './chapters.ts';
 import { check } from './check.ts';
 import type { Command, World } from './command.ts';
@@ -26,6 +27,7 @@ import { reminders } from './reminders.ts';
 import { ride } from './ride.ts';
 import { schedule } from './schedule.ts';
 import { schema } from './schema.ts';
+import { sharpen } from './sharpen.ts';
 import { sound } from './sound.ts';
 import { sum } from './sum.ts';
 import { sweep } from './sweep.ts';
@@ -64,6 +66,8 @@ const COMMANDS: readonly Command[] = [
   sum,
   way,
   schedule,
+  begin,
+  sharpen,
   check,
   words,
   schema,

@@ -1,5 +1,5 @@
 /** From a machine file to what the sciences take. */
-import type { AlternatorSpec, ChargingSpec, RegulatorSpec } from '../circuit/spec.ts';
+import type { AlternatorSpec, ChargingSpec, RegulatorSpec, UnsureSpec } from '../circuit/spec.ts';
 import { counting } from './counts.ts';
 import type { Charging, Machine, Part } from './definition.ts';
 import { middle, type Quantity } from './figure.ts';
@@ -41,7 +41,30 @@ export function chargingSpec(machine: Machine, newParts: readonly Part[] = []): 
     restDrainAmps: middle(pick(charging.restDrain).is),
     wiring: wiringSpec(machine, newParts),
     tachometer: pick(charging.tachometer).is,
+    ...unsure(machine, pick),
   };
+}
+
+/** A label that nobody has read may be this far off, 1: a guess, no source. */
+const GUESSED_LABEL = 0.4;
+
+/** Ranges of the loads, and a battery's label that is only guessed. Absent where nothing of that kind is in the file. */
+function unsure({ charging, sources }: Machine, pick: Pick): { readonly unsure?: UnsureSpec } {
+  const { loads: all, battery } = charging;
+  let square = 0;
+  let sum = 0;
+  for (const { is } of [pick(all.ignition), pick(all.low), pick(all.tail), pick(all.accessories)]) {
+    square += ((is.high - is.low) / 2) ** 2;
+    sum += middle(is);
+  }
+  const guessed = (figure: Parameters<Pick>[0]) =>
+    sources[pick(figure).from]?.kind === 'guess' ? GUESSED_LABEL : 0;
+  const found = {
+    loads: sum > 0 ? Math.sqrt(square) / sum : 0,
+    ampHours: guessed(battery.capacity),
+    crankAmps: guessed(battery.crankAmps),
+  };
+  return Object.values(found).some((one) => one > 0) ? { unsure: found } : {};
 }
 
 type Pick = <F extends Parameters<typeof counting>[1]>(figure: F) => F;

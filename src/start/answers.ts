@@ -28,7 +28,7 @@ export interface AnsweredFigure {
   readonly note: string | undefined;
 }
 
-export interface AnsweredVolts extends AnsweredFigure {
+export interface AnsweredAtSpeed extends AnsweredFigure {
   /** "1000 rpm". */
   readonly at: string;
 }
@@ -39,8 +39,8 @@ export interface ReadAnswers {
   readonly model: string | null;
   readonly year: number | null;
   readonly phases: (Omit<AnsweredFigure, 'middle'> & { readonly is: 1 | 3 }) | null;
-  readonly rated: AnsweredFigure | null;
-  readonly acVolts: AnsweredVolts | null;
+  readonly rated: AnsweredAtSpeed | null;
+  readonly acVolts: AnsweredAtSpeed | null;
   readonly regulator: AnsweredFigure | null;
   readonly batteryKind: AnsweredFigure | null;
   readonly batteryCapacity: AnsweredFigure | null;
@@ -200,46 +200,69 @@ function wide(
   return read.low < read.high ? text : `${text} ± ${USUAL_TOLERANCE[answer.from ?? usual]} %`;
 }
 
-function ratedOf(answer: SaidAnswer | null, write: Write, refuse: Refuse): AnsweredFigure | null {
-  if (answer === null) return null;
-  const text = withUnit(answer.value, 'A');
-  const watts = readAs(text, 'load');
-  const isWatts = watts.ok && !readAs(text, 'current').ok;
-  if (isWatts) {
-    // `load` reads watts at 13.5 V; an alternator's are at 14 V.
-    const amps = (value: number) => Number(((value * 13.5) / RATED_AT_VOLTS).toPrecision(3));
-    const [low, high] = [amps(watts.low), amps(watts.high)];
-    const said = low === high ? `${low} A` : `${low}–${high} A`;
-    const read = within('rated', said, 'current', RATED, refuse);
-    if (read === null) return null;
-    const note = [answer.note, `Said as ${text}, taken at ${RATED_AT_VOLTS} V.`].filter(Boolean).join(' ');
-    return write(
-      'rated',
-      { ...answer, note: note.slice(0, 400) },
-      wide(said, read, answer, 'book'),
-      (low + high) / 2,
-    );
-  }
-  const read = within('rated', text, 'current', RATED, refuse);
-  return read && write('rated', answer, wide(text, read, answer, 'book'), (read.low + read.high) / 2);
+interface AtSpeed {
+  readonly value: string;
+  /** As it stands in the file: "1000 rpm". */
+  readonly at: string;
+  readonly rpm: number;
 }
-const RATED = [1.3, 75, 'from 2 to 75 A'] as const;
 
-function acVoltsOf(answer: SaidAnswer | null, write: Write, refuse: Refuse): AnsweredVolts | null {
-  if (answer === null) return null;
-  const split = /^(.*?)\s*(?:\bat\b|@)\s*(.*)$/i.exec(answer.value);
-  const each = /^(.*?)\s*(?:\bper\b|\/)\s*1[,.]?000(?:\s*rpm)?$/i.exec(answer.value);
-  const volts = withUnit((each?.[1] ?? split?.[1] ?? answer.value).trim(), 'V');
-  const speed = each ? '1000 rpm' : withUnit((split?.[2] ?? '1000').trim(), 'rpm');
-  const rpm = within('acVolts', speed, 'rpm', [300, 15000, 'from 300 to 15,000 rpm'], refuse);
+/** "51 V at 3000 rpm" and "17 V per 1000 rpm" taken apart; `otherwise` is the speed where none is said. */
+function splitSpeed(
+  id: 'rated' | 'acVolts',
+  text: string,
+  otherwise: string,
+  refuse: Refuse,
+): AtSpeed | null {
+  const each = /^(.*?)\s*(?:\bper\b|\/)\s*(1[,.]?000(?:\s*rpm)?)$/i.exec(text);
+  const found = each ?? /^(.*?)\s*(?:\bat\b|@)\s*(.*)$/i.exec(text);
+  const at = withUnit((found?.[2] ?? otherwise).trim(), 'rpm');
+  const rpm = within(id, at, 'rpm', [300, 15000, 'from 300 to 15,000 rpm'], refuse);
   if (rpm === null) return null;
   if (rpm.low < rpm.high)
-    return refuse('acVolts', `"${speed}" is a range: write the one engine speed, like 1000 rpm.`);
-  const read = within('acVolts', volts, 'voltage', [2.3, 180, 'from 2.5 to 180 V'], refuse);
+    return refuse(id, `"${at}" is a range: write the one engine speed, like ${otherwise}.`);
+  return { value: (found?.[1] ?? text).trim(), at, rpm: rpm.low };
+}
+
+const RATED = [2, 75, 'from 2 to 75 A'] as const;
+
+function ratedOf(answer: SaidAnswer | null, write: Write, refuse: Refuse): AnsweredAtSpeed | null {
+  if (answer === null) return null;
+  const split = splitSpeed('rated', answer.value, '5000 rpm', refuse);
+  if (split === null) return null;
+  const text = withUnit(split.value, 'A');
+  const watts = readAs(text, 'load');
+  const isWatts = watts.ok && !readAs(text, 'current').ok;
+  // `load` reads watts at 13.5 V; an alternator's are at 14 V.
+  const amps = (value: number) => Number(((value * 13.5) / RATED_AT_VOLTS).toPrecision(3));
+  const said = !isWatts
+    ? text
+    : watts.low === watts.high
+      ? `${amps(watts.low)} A`
+      : `${amps(watts.low)}–${amps(watts.high)} A`;
+  const read = within('rated', said, 'current', RATED, refuse);
   if (read === null) return null;
-  const middle = (((read.low + read.high) / 2) * 1000) / rpm.low;
+  const taken = isWatts ? `Said as ${text}, taken at ${RATED_AT_VOLTS} V.` : undefined;
+  const note = [answer.note, taken].filter(Boolean).join(' ').slice(0, 400);
+  const figure = write(
+    'rated',
+    { ...answer, note },
+    wide(said, read, answer, 'book'),
+    (read.low + read.high) / 2,
+  );
+  return { ...figure, at: split.at };
+}
+
+function acVoltsOf(answer: SaidAnswer | null, write: Write, refuse: Refuse): AnsweredAtSpeed | null {
+  if (answer === null) return null;
+  const split = splitSpeed('acVolts', answer.value, '1000 rpm', refuse);
+  if (split === null) return null;
+  const volts = withUnit(split.value, 'V');
+  const read = within('acVolts', volts, 'voltage', [2.7, 160, 'from 2.7 to 160 V'], refuse);
+  if (read === null) return null;
+  const middle = (((read.low + read.high) / 2) * 1000) / split.rpm;
   const text = wide(volts, read, answer, 'book').replace(/^(.*?)\bV\b(?! ?AC)/, '$1V AC');
-  return { ...write('acVolts', answer, text, middle), at: speed };
+  return { ...write('acVolts', answer, text, middle), at: split.at };
 }
 
 function capacityOf(answer: SaidAnswer | null, write: Write, refuse: Refuse): AnsweredFigure | null {

@@ -13,10 +13,8 @@ import {
   SHARED_TARGETS,
   SHARED_TOOLS,
 } from './shared-way.ts';
-import { action, fastener, type Rows, seizes, step, target, type WayIn } from './way-rows.ts';
-
-const MAGNETS = "Magnets pull hard: fingers clear of the rotor's edge.";
-const LOCKER = 'old locker';
+import { bigNut, coverBack, MAGNETS, STATOR_TARGETS, statorActions } from './stator-way.ts';
+import { action, fastener, type Rows, seizes, step, type WayIn } from './way-rows.ts';
 
 /** What differs between two bikes of this build. */
 interface Before {
@@ -106,86 +104,10 @@ function coverWay({ parts, fasteners, actions, needs, blockedBy, facts }: Before
             caution: MAGNETS,
             fastener: 'cover-screws',
             part: 'alternator-cover',
-            back: [
-              step('cover-faces', 'Clean both joint faces, no scrap into the engine', 'clean', '5–18 min', {
-                uses: [{ supply: 'cleaner', amount: 1 }],
-              }),
-              step('cover-gasket', 'Lay the new gasket', 'gasket', '2–6 min', {
-                uses: [{ supply: 'cover-gasket', amount: 1 }],
-              }),
-              step(
-                'cover-torque',
-                'Fit the cover, each screw in its hole, and tighten them crosswise by the book',
-                'torque',
-                '5–16 min',
-                { tools: ['torque-wrench'], fastener: 'cover-screws', caution: MAGNETS },
-              ),
-            ],
+            back: coverBack('cover-screws', MAGNETS),
           },
         ),
-        grommet: action(
-          "Free the stator's wire and its grommet, photograph its run",
-          ['regulator-plugs off'],
-          ['grommet off'],
-          '3–15 min',
-          {
-            asks: ['run'],
-            back: [
-              step(
-                'grommet-in',
-                'Wire in its run and its clamp, grommet home and sealed',
-                'retainer',
-                '4–15 min',
-                {
-                  asks: ['retained'],
-                },
-              ),
-            ],
-          },
-        ),
-        'stator-screws': action(
-          'Undo the stator screws and the clamp of its wire',
-          ['alternator-cover off'],
-          ['stator slack'],
-          '4–15 min',
-          {
-            tools: ['screwdriver'],
-            seizes: seizes(15, 'inside-oil', '10–50 min', LOCKER),
-            fastener: 'stator-screws',
-            back: [
-              step('stator-holes', 'Clean and dry the holes: blow them out, look', 'clean', '3–10 min', {
-                asks: ['dry'],
-                uses: [{ supply: 'cleaner', amount: 1 }],
-              }),
-              step('stator-torque', 'Stator screws and locker by the book', 'torque', '4–12 min', {
-                tools: ['torque-wrench'],
-                fastener: 'stator-screws',
-              }),
-            ],
-          },
-        ),
-        'stator-off': action(
-          'Lift the stator out with its wire',
-          ['stator slack', 'grommet off'],
-          ['stator off'],
-          '2–10 min',
-          {
-            part: 'stator',
-            back: [
-              step('stator-in', 'Lay the stator in, its wire in the groove', 'refit', '3–12 min'),
-              step(
-                'stator-insulation',
-                'Measure each wire to the cover, and the pairs',
-                'measure',
-                '2–6 min',
-                {
-                  asks: ['insulation'],
-                  tools: ['meter'],
-                },
-              ),
-            ],
-          },
-        ),
+        ...statorActions('alternator-cover off', ['regulator-plugs off']),
         'hold-rotor': action(
           'Hold the rotor with the tool made for it, never by its magnets',
           ['alternator-cover off'],
@@ -193,29 +115,12 @@ function coverWay({ parts, fasteners, actions, needs, blockedBy, facts }: Before
           '1–6 min',
           { tools: ['holder'] },
         ),
-        'rotor-bolt': action(
+        'rotor-bolt': bigNut(
           'Undo the bolt or nut of the rotor',
           ['rotor held'],
-          ['rotor-bolt off'],
-          '3–20 min',
-          {
-            tools: ['breaker-bar'],
-            seizes: seizes(12, 'inside-oil', '12–60 min', LOCKER),
-            caution: 'Long bar: bike held, push down.',
-            fastener: 'rotor-bolt',
-            back: [
-              step(
-                'rotor-torque',
-                'Taper and thread clean and dry; bolt or nut by the book',
-                'torque',
-                '4–15 min',
-                {
-                  tools: ['torque-wrench'],
-                  fastener: 'rotor-bolt',
-                },
-              ),
-            ],
-          },
+          'rotor-bolt',
+          'rotor-torque',
+          'Taper and thread clean and dry; bolt or nut by the book',
         ),
         'rotor-off': action(
           'Draw the rotor off its taper with the puller made for it',
@@ -244,38 +149,7 @@ function coverWay({ parts, fasteners, actions, needs, blockedBy, facts }: Before
       },
       targets: {
         ...SHARED_TARGETS,
-        stator: target(
-          'stator',
-          ['stator off'],
-          ['replace-stator'],
-          [
-            step(
-              'stator-compare',
-              'Hold the new stator against the old; read its sheet',
-              'inspect',
-              '4–12 min',
-              {
-                uses: [{ supply: 'stator', amount: 1 }],
-              },
-            ),
-          ],
-        ),
-        rotor: target(
-          'rotor',
-          ['rotor off'],
-          ['replace-rotor'],
-          [
-            step(
-              'rotor-look',
-              'Look at magnets, key and taper; compare with the new one',
-              'inspect',
-              '4–12 min',
-              {
-                uses: [{ supply: 'rotor', amount: 1 }],
-              },
-            ),
-          ],
-        ),
+        ...STATOR_TARGETS,
       },
       tools: {
         ...SHARED_TOOLS,

@@ -1,5 +1,7 @@
 /** The machine file that follows from a template and a few answers: said figures as said, all others wide and marked so. */
+import { VERSION } from '../machine/bring-up.ts';
 import { readAs } from '../machine/entry.ts';
+import { type Json, type JsonObject, writeJson } from '../machine/json-value.ts';
 import {
   type AnsweredFigure,
   type AnswerProblem,
@@ -7,7 +9,6 @@ import {
   type ReadAnswers,
   readAnswers,
 } from './answers.ts';
-import { type Json, writeFileText } from './file-text.ts';
 import { ampHoursFor, crankAmpsFor, fuseFor, loadsFor, pairOhmsFor } from './guesses.ts';
 import { TEMPLATES } from './template.ts';
 
@@ -28,7 +29,7 @@ export function fileFromAnswers(answers: Answers, date: string): FileWritten {
   const { way, name } = TEMPLATES[read.template];
   const year = read.year ?? Number(date.slice(0, 4)) - YEARS_BACK;
   const file: Json = {
-    version: 1,
+    version: VERSION,
     about: {
       maker: read.maker ?? 'Own',
       model: read.model ?? 'bike',
@@ -49,14 +50,12 @@ export function fileFromAnswers(answers: Answers, date: string): FileWritten {
     fluids: way.fluids,
     work: way.work,
   };
-  return { ok: true, text: writeFileText(file) };
+  return { ok: true, text: writeJson(file) };
 }
 
-type Row = { readonly [key: string]: Json | undefined };
-
-const guess = (is: Json, note?: string): Row => ({ is, from: 'guess', note });
-const trade = (is: Json, note?: string): Row => ({ is, from: 'trade', note });
-const said = ({ text, from, page, note }: Omit<AnsweredFigure, 'middle'>, is: Json = text): Row => ({
+const guess = (is: Json, note?: string): JsonObject => ({ is, from: 'guess', note });
+const trade = (is: Json, note?: string): JsonObject => ({ is, from: 'trade', note });
+const said = ({ text, from, page, note }: Omit<AnsweredFigure, 'middle'>, is: Json = text): JsonObject => ({
   is,
   from,
   page,
@@ -64,7 +63,7 @@ const said = ({ text, from, page, note }: Omit<AnsweredFigure, 'middle'>, is: Js
 });
 
 /** The figure with its engine speed, which stands right behind it. */
-const at = (speed: string, { is, ...rest }: Row): Row => ({ is, at: speed, ...rest });
+const at = (speed: string, { is, ...rest }: JsonObject): JsonObject => ({ is, at: speed, ...rest });
 
 /** Middle of a quantity written here, in amps of its kind, A. */
 function amps(text: string, kind: 'current' | 'load'): number {
@@ -92,7 +91,7 @@ function chargingOf(read: ReadAnswers): Json {
             ),
       ),
       ratedAmps: at(
-        '5000 rpm',
+        read.rated?.at ?? '5000 rpm',
         read.rated
           ? said(read.rated)
           : guess(template.ratedAmps, 'Wide, because nobody has said. Look it up in the table of data.'),
@@ -111,7 +110,7 @@ function chargingOf(read: ReadAnswers): Json {
   };
 }
 
-function batteryOf(read: ReadAnswers, ampHours: number): Row {
+function batteryOf(read: ReadAnswers, ampHours: number): JsonObject {
   return {
     chemistry: read.batteryKind
       ? said(read.batteryKind)
@@ -123,10 +122,10 @@ function batteryOf(read: ReadAnswers, ampHours: number): Row {
   };
 }
 
-function feedOf(read: ReadAnswers, ratedAmps: number): Row {
+function feedOf(read: ReadAnswers, ratedAmps: number): JsonObject {
   const loads = loadsFor(ratedAmps);
   const { headlamp, accessories } = read;
-  const lamp = (beam: AnsweredFigure | undefined): Row =>
+  const lamp = (beam: AnsweredFigure | undefined): JsonObject =>
     beam ? said(beam) : guess(loads.lamp, 'Nobody has said; see the foot of the bulb.');
   const drawn =
     amps(loads.ignition, 'load') +

@@ -10,11 +10,8 @@ import {
   SHARED_TARGETS,
   SHARED_TOOLS,
 } from './shared-way.ts';
-import { action, fastener, seizes, step, target, type WayIn } from './way-rows.ts';
-
-const MAGNETS = "Magnets pull hard: fingers clear of the rotor's edge.";
-const LONG_BAR = 'Long bar: bike held, push down.';
-const LOCKER = 'old locker';
+import { bigNut, coverBack, MAGNETS, STATOR_TARGETS, statorActions } from './stator-way.ts';
+import { action, fastener, seizes, step, type WayIn } from './way-rows.ts';
 
 const OFF_COVER = ['primary-oil drained', 'engine cold'];
 const DRIVE = ['clutch-nut off', 'engine-sprocket-nut off', 'primary-chain slack'];
@@ -127,21 +124,7 @@ export const PRIMARY_WAY: WayIn = {
           seizes: seizes(10, 'exhaust-side', '8–60 min', 'screws bitten into the case'),
           fastener: 'primary-cover-screws',
           part: 'primary-cover',
-          back: [
-            step('cover-faces', 'Clean both joint faces, no scrap into the case', 'clean', '6–20 min', {
-              uses: [{ supply: 'cleaner', amount: 1 }],
-            }),
-            step('cover-gasket', 'Lay the new gasket', 'gasket', '2–6 min', {
-              uses: [{ supply: 'cover-gasket', amount: 1 }],
-            }),
-            step(
-              'cover-torque',
-              'Fit the cover, each screw in its hole, and tighten them crosswise by the book',
-              'torque',
-              '6–18 min',
-              { tools: ['torque-wrench'], fastener: 'primary-cover-screws' },
-            ),
-          ],
+          back: coverBack('primary-cover-screws'),
         },
       ),
       'chain-slack': action(
@@ -171,41 +154,19 @@ export const PRIMARY_WAY: WayIn = {
           back: [step('unlock-drive', 'Take the lock bar out and show it', 'refit', '1–3 min')],
         },
       ),
-      'clutch-nut': action(
+      'clutch-nut': bigNut(
         'Undo the nut of the clutch hub',
         ['drive locked', 'bike raised'],
-        ['clutch-nut off'],
-        '5–25 min',
-        {
-          tools: ['breaker-bar'],
-          seizes: seizes(12, 'inside-oil', '12–60 min', LOCKER),
-          caution: LONG_BAR,
-          fastener: 'clutch-nut',
-          back: [
-            step('clutch-torque', 'Clean the thread; nut and locker by the book', 'torque', '6–20 min', {
-              tools: ['torque-wrench'],
-              fastener: 'clutch-nut',
-            }),
-          ],
-        },
+        'clutch-nut',
+        'clutch-torque',
+        'Clean the thread; nut and locker by the book',
       ),
-      'engine-nut': action(
+      'engine-nut': bigNut(
         'Undo the nut of the engine sprocket',
         ['drive locked', 'bike raised'],
-        ['engine-sprocket-nut off'],
-        '5–25 min',
-        {
-          tools: ['breaker-bar'],
-          seizes: seizes(14, 'inside-oil', '12–60 min', LOCKER),
-          caution: LONG_BAR,
-          fastener: 'engine-sprocket-nut',
-          back: [
-            step('engine-nut-torque', 'Clean the thread; nut and locker by the book', 'torque', '6–20 min', {
-              tools: ['torque-wrench'],
-              fastener: 'engine-sprocket-nut',
-            }),
-          ],
-        },
+        'engine-sprocket-nut',
+        'engine-nut-torque',
+        'Clean the thread; nut and locker by the book',
       ),
       'train-off': action(
         'Draw clutch, primary chain and engine sprocket off together; photograph every shim where it sat',
@@ -247,94 +208,11 @@ export const PRIMARY_WAY: WayIn = {
           ],
         },
       ),
-      'stator-screws': action('Undo the stator screws', ['rotor off'], ['stator slack'], '4–18 min', {
-        tools: ['screwdriver'],
-        seizes: seizes(15, 'inside-oil', '10–50 min', LOCKER),
-        fastener: 'stator-screws',
-        back: [
-          step('stator-holes', 'Clean and dry the holes: blow them out, look', 'clean', '3–10 min', {
-            asks: ['dry'],
-            uses: [{ supply: 'cleaner', amount: 1 }],
-          }),
-          step('stator-torque', 'Stator screws and locker by the book', 'torque', '4–12 min', {
-            tools: ['torque-wrench'],
-            fastener: 'stator-screws',
-          }),
-        ],
-      }),
-      grommet: action(
-        "Free the stator's wire and its grommet, photograph its run",
-        ['primary-cover off', 'regulator-plugs off'],
-        ['grommet off'],
-        '3–15 min',
-        {
-          asks: ['run'],
-          back: [
-            step(
-              'grommet-in',
-              'Wire in its run and its retainer, grommet home and sealed',
-              'retainer',
-              '4–15 min',
-              {
-                asks: ['retained'],
-              },
-            ),
-          ],
-        },
-      ),
-      'stator-off': action(
-        'Lift the stator out with its wire',
-        ['stator slack', 'grommet off'],
-        ['stator off'],
-        '2–10 min',
-        {
-          part: 'stator',
-          back: [
-            step('stator-in', 'Lay the stator in, its wire in the groove', 'refit', '3–12 min', {
-              asks: ['clear'],
-            }),
-            step('stator-insulation', 'Measure each wire to the case, and the pairs', 'measure', '2–6 min', {
-              asks: ['insulation'],
-              tools: ['meter'],
-            }),
-          ],
-        },
-      ),
+      ...statorActions('rotor off', ['primary-cover off', 'regulator-plugs off']),
     },
     targets: {
       ...SHARED_TARGETS,
-      stator: target(
-        'stator',
-        ['stator off'],
-        ['replace-stator'],
-        [
-          step(
-            'stator-compare',
-            'Hold the new stator against the old; read its sheet',
-            'inspect',
-            '4–12 min',
-            {
-              uses: [{ supply: 'stator', amount: 1 }],
-            },
-          ),
-        ],
-      ),
-      rotor: target(
-        'rotor',
-        ['rotor off'],
-        ['replace-rotor'],
-        [
-          step(
-            'rotor-look',
-            'Look at magnets, key and bore; compare with the new one',
-            'inspect',
-            '4–12 min',
-            {
-              uses: [{ supply: 'rotor', amount: 1 }],
-            },
-          ),
-        ],
-      ),
+      ...STATOR_TARGETS,
     },
     tools: {
       ...SHARED_TOOLS,

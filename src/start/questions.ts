@@ -62,9 +62,8 @@ export const FIRST_QUESTIONS: readonly Question[] = [
   },
   {
     id: 'maker',
-    asks: 'Who made it?',
+    asks: 'Who made it, as the owner says?',
     kind: 'words',
-    example: 'as the owner says',
     optional: true,
     why: 'So that you find the file again.',
     where: 'On the tank, the frame plate or the papers.',
@@ -72,9 +71,8 @@ export const FIRST_QUESTIONS: readonly Question[] = [
   },
   {
     id: 'model',
-    asks: 'Which model is it?',
+    asks: 'Which model is it, as the owner says?',
     kind: 'words',
-    example: 'as the owner says',
     optional: true,
     why: 'So that you find the file again.',
     where: 'On the side cover, the frame plate or the papers.',
@@ -111,7 +109,8 @@ export const FIRST_QUESTIONS: readonly Question[] = [
     example: '34 A',
     optional: true,
     why: 'It sets how many volts a sound bike reaches with everything on.',
-    where: "In the book's table of data, or on the new stator's sheet; watts will do.",
+    where:
+      "In the book's table of data, or on the new stator's sheet; watts will do. Say the engine speed where it is printed: without one, 5000 rpm is taken.",
     usually: 'book',
   },
   {
@@ -154,7 +153,7 @@ export const FIRST_QUESTIONS: readonly Question[] = [
   },
   {
     id: 'batteryCapacity',
-    asks: 'What is its capacity?',
+    asks: 'What is the capacity of the battery?',
     kind: 'quantity',
     unit: 'Ah',
     example: '18 Ah',

@@ -2,9 +2,9 @@
  * Rows from which the templates' ways in are put together, in the members of a machine file. A template gives minutes as
  * wide ranges and no torque at all: nobody may invent a figure that a thread is tightened by.
  */
-import type { Json } from './file-text.ts';
+import type { JsonObject } from '../machine/json-value.ts';
 
-type Row = { readonly [key: string]: Json | undefined };
+export type Row = JsonObject;
 export type Rows = { readonly [id: string]: Row };
 
 /** What the mechanical sections of a template hold. */
@@ -12,7 +12,7 @@ export interface WayIn {
   readonly parts: Rows;
   readonly fasteners: Rows;
   readonly fluids: Rows | undefined;
-  readonly work: { readonly [key: string]: Json | undefined };
+  readonly work: Row;
 }
 
 /** A build step. */

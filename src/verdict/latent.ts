@@ -1,6 +1,7 @@
 /**
  * The unknowns of one bike and one pair of hands as independent standard normal numbers: wear, tools, speed and up to
- * three severities. Spreads are common practice or guesses.
+ * three severities. Spreads are common practice or guesses; what the machine file itself gives as a wide range is spread
+ * as wide.
  */
 import type { Wear } from '../circuit/sound.ts';
 import type { ChargingSpec } from '../circuit/spec.ts';
@@ -52,17 +53,61 @@ export const WEAR_SPREADS = {
   restDrain: 0.45,
 } as const;
 
-export function wearOf(z: Float64Array): Wear {
+/** Least that a figure is taken to be against its middle, 1. */
+const LEAST = 0.2;
+
+/** Deviations of what the book or a label gives, of one bike against it: ratios, volts for the set point. */
+export interface Spreads {
+  readonly openVolts: number;
+  readonly ratedAmps: number;
+  readonly pairOhm: number;
+  readonly setVolts: number;
+  readonly load: number;
+  /** Natural log of the ratio. */
+  readonly batteryOhm: number;
+  readonly acceptance: number;
+}
+
+/**
+ * Deviation of a figure that is given as a range of this half width, in the same unit. Up to the half width that books
+ * commonly print, the range is what a maker allows and bikes lie well inside it: the usual deviation. A wider one says that nobody knows, and every
+ * place in it is as likely: half width over √3, reached gradually.
+ */
+function widened(usual: number, commonHalf: number, half: number): number {
+  if (half <= commonHalf) return usual;
+  return Math.max(usual, Math.min(half / Math.sqrt(3), usual + half - commonHalf));
+}
+
+/** Spreads of bikes of this kind, from how wide their figures are. */
+export function spreadsOf(spec: ChargingSpec): Spreads {
+  const { openVolts, ratedAmps, pairOhms } = spec.alternator;
+  const [lowOhms, highOhms] = pairOhms;
+  const [lowVolts, highVolts] = spec.regulator.chargeVolts;
+  const { loads, ampHours, crankAmps } = spec.unsure ?? { loads: 0, ampHours: 0, crankAmps: 0 };
+  return {
+    openVolts: widened(0.03, 0.12, openVolts.tolerance),
+    ratedAmps: widened(0.06, 0.12, ratedAmps.tolerance),
+    pairOhm: widened(0.05, 0.42, (highOhms - lowOhms) / (highOhms + lowOhms)),
+    setVolts: widened(0.22, 0.51, (highVolts - lowVolts) / 2),
+    load: widened(0.05, 0.09, loads),
+    batteryOhm: Math.hypot(0.12, crankAmps / Math.sqrt(3)),
+    acceptance: Math.hypot(0.35, ampHours / Math.sqrt(3)),
+  };
+}
+
+export function wearOf(z: Float64Array, spreads: Spreads): Wear {
   const log = (at: number, spread: number) => Math.exp(spread * z[at]!);
   const worn = (name: keyof typeof WEAR_SPREADS) => log(AT[name], WEAR_SPREADS[name]);
+  // A figure that nobody knows may be far off, but not nought and not negative.
+  const factor = (at: number, middle: number, spread: number) => Math.max(LEAST, middle + spread * z[at]!);
   return {
-    openVolts: 1.03 + 0.03 * z[AT.openVolts]!,
-    ratedAmps: 1 + 0.06 * z[AT.ratedAmps]!,
-    pairOhm: 1 + 0.05 * z[AT.pairOhm]!,
-    setVolts: 0.22 * z[AT.setVolts]!,
-    load: 1 + 0.05 * z[AT.load]!,
-    batteryOhm: log(AT.batteryOhm, 0.12),
-    acceptance: log(AT.acceptance, 0.35),
+    openVolts: factor(AT.openVolts, 1.03, spreads.openVolts),
+    ratedAmps: factor(AT.ratedAmps, 1, spreads.ratedAmps),
+    pairOhm: factor(AT.pairOhm, 1, spreads.pairOhm),
+    setVolts: spreads.setVolts * z[AT.setVolts]!,
+    load: factor(AT.load, 1, spreads.load),
+    batteryOhm: log(AT.batteryOhm, spreads.batteryOhm),
+    acceptance: log(AT.acceptance, spreads.acceptance),
     charge: 0.15 + 0.75 * normalBelow(z[AT.charge]!),
     pinOhm: worn('pinOhm'),
     outputJointOhm: worn('outputJoint'),

@@ -20,7 +20,7 @@ import { drawNormal, openStream } from '../numbers/random.ts';
 import { newSubject, type Subject, show } from '../reading/show.ts';
 import type { Asked } from './asked.ts';
 import type { Atom } from './atoms.ts';
-import { AT, chargeTopOf, handsOf, UNKNOWNS, wearOf } from './latent.ts';
+import { AT, chargeTopOf, handsOf, spreadsOf, UNKNOWNS, wearOf } from './latent.ts';
 
 /** One reading of one base as a line in the unknowns: value ≈ middle + slope·z ± √residual. */
 export interface Fit {
@@ -82,12 +82,13 @@ function instanceOf(atom: Atom, slot: number, z: Float64Array): Instance {
 /** The bikes of some rows of the design, ready to be read. */
 export function subjectsOf(bench: Bench, atoms: readonly Atom[], rows?: readonly number[]): Subject[] {
   const chosen = rows ? rows.map((row) => bench.particles[row]!) : bench.particles;
+  const spreads = spreadsOf(bench.spec);
   return chosen.map((z) =>
     newSubject(
       bench.spec,
       buildBike(
         bench.spec,
-        wearOf(z),
+        wearOf(z, spreads),
         chargeTopOf(z),
         atoms.map((a, n) => instanceOf(a, n, z)),
       ),

@@ -32,6 +32,8 @@ const COMMANDS = [
   'netlist',
   'ride',
   'sum',
+  'begin',
+  'sharpen',
   'check',
   'words',
   'schema',

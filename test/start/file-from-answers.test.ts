@@ -6,6 +6,8 @@ import { judgeFile } from '../../src/machine/judge-file.ts';
 import { readMachine } from '../../src/machine/read-machine.ts';
 import { workOf } from '../../src/machine/work.ts';
 import type { Answers } from '../../src/start/answers.ts';
+import { writeInterval } from '../../src/start/estimate.ts';
+import { openVoltsFrom, speedOf } from '../../src/start/estimate-alternator.ts';
 import { fileFromAnswers } from '../../src/start/file-from-answers.ts';
 import { FIRST_QUESTIONS, otherwiseOf, QUESTION_IDS } from '../../src/start/questions.ts';
 import { TEMPLATE_IDS, TEMPLATES } from '../../src/start/template.ts';
@@ -44,6 +46,7 @@ const sensible = fc.record({
       fc.integer({ min: 12, max: 55 }).map(String),
       fc.integer({ min: 180, max: 700 }).map((n) => `${n} W`),
       fc.integer({ min: 12, max: 50 }).map((n) => `${n}–${n + 4} A`),
+      fc.integer({ min: 12, max: 50 }).map((n) => `${n} A @ 4500 rpm`),
     ),
   ),
   acVolts: figure(
@@ -131,6 +134,24 @@ describe('a file from answers', () => {
     expect(charging.loads.accessories.is.high).toBe(0);
     expect(charging.regulator.type).toMatchObject({ is: 'series', from: 'labels', note: 'on its box' });
     expect(sources.measured).toMatchObject({ kind: 'measured', date: DAY });
+  });
+
+  test('an engine speed behind rated amps is kept, 5000 rpm without one', () => {
+    const { alternator } = machineOf({ template: 'single', rated: '250 W at 4000 rpm' }).charging;
+    expect(alternator.ratedAmps).toMatchObject({ at: { low: 4000 }, is: { text: '17.9 A ± 10 %' } });
+    const file = fileFromAnswers({ template: 'single', rated: '22 A at 4000–5000 rpm' }, DAY);
+    expect(file).toMatchObject({ ok: false, problems: [{ question: 'rated' }] });
+  });
+
+  test('an estimate is an answer as it is written', () => {
+    const estimate = openVoltsFrom({ volts: 51, rpm: speedOf(3000, 'ear'), engine: 'cold' });
+    if (!estimate.ok) throw new Error(estimate.why);
+    const value = `${writeInterval(estimate, 'V AC')} at 1000 rpm`;
+    const { openVolts } = machineOf({ template: 'primary', acVolts: { value, from: 'measured' } }).charging
+      .alternator;
+    expect(openVolts.is.low).toBeLessThan(17);
+    expect(openVolts.is.high).toBeGreaterThan(17);
+    expect(openVolts.is.text).toBe(writeInterval(estimate, 'V AC'));
   });
 
   test('takes watts at 14 V: 480 W are 34.3 A', () => {
