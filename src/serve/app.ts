@@ -8,7 +8,9 @@
  * | GET /api/machines | `{ machines: MachineLine[] }` |
  * | GET /api/machines/:id?version=n | the machine file, as it is; of one written here the newest, or a version |
  * | POST /api/machines/:id | body `{ text }`: keeps it as the next version of a machine written here, whatever the check says of it; 201 `{ id, version, mark }` |
- * | GET /api/machines/:id/versions | `{ versions: number[] }` |
+ * | GET /api/machines/:id/versions | `{ versions: number[], saved: { version, savedAt }[] }` |
+ * | GET /api/machines/:id/pack.zip | the machine file as a pack to hand on; 409 while it cannot be read |
+ * | POST /api/machines?as=id | body: a machine file or its pack, up to 8 MB: what it is, `{ id, is, differences, versions, text, name, invented, mark, problems }`; nothing is kept |
  * | GET /api/jobs | `{ jobs: JobLine[] }`, the one last written to first |
  * | POST /api/jobs | body: events of a new job with its `jobOpened`, or that event alone; 201 `{ job, accepted, duplicate, last }` |
  * | GET /api/jobs/:id?since=seq | `{ job, events: { seq, event }[], count, last }`, count of all it holds; ask again with `since=last` |
@@ -39,6 +41,7 @@ import { openFiles } from './files.ts';
 import { isApi, tellBrowser } from './guard.ts';
 import { giveChapters, giveHowTo, givePaper, giveReminders } from './handover.ts';
 import { appendToJob, followJob, type LineMemory, listJobs, openJob, readJob } from './jobs.ts';
+import { givePack, lookAtMachine } from './machine-share.ts';
 import { listMachines, machineText, saveMachine } from './machines.ts';
 import { openOwnMachines } from './own-machines.ts';
 import { givePhoto, takePhoto } from './photos.ts';
@@ -120,9 +123,20 @@ export function openApp(parts: Parts, { hub, lines }: Garage, door: DoorOf): Hon
       );
     return c.body(text, 200, { 'content-type': 'application/json; charset=utf-8' });
   });
+  const textOf = async (id: string) => (await machineText(machinesFolder, id)) ?? (await own.text(id));
+  app.post('/api/machines', (c) =>
+    lookAtMachine(c, { ...own, shipped: (id) => machineText(machinesFolder, id) }),
+  );
+  app.get('/api/machines/:id/pack.zip', async (c) => {
+    const id = c.req.param('id');
+    return givePack(c, id, await textOf(id));
+  });
   app.post('/api/machines/:id', (c) => saveMachine(c, own, machinesFolder, c.req.param('id')));
   app.get('/api/machines/:id/versions', async (c) =>
-    c.json({ versions: await own.versions(c.req.param('id')) }),
+    c.json({
+      versions: await own.versions(c.req.param('id')),
+      saved: await own.saved(c.req.param('id')),
+    }),
   );
   app.get('/api/jobs', (c) => listJobs(c, store, lines));
   app.post('/api/jobs', (c) => openJob(c, store, hub));
@@ -133,7 +147,7 @@ export function openApp(parts: Parts, { hub, lines }: Garage, door: DoorOf): Hon
   const handover = {
     store,
     photos,
-    machineText: async (id: string) => (await machineText(machinesFolder, id)) ?? (await own.text(id)),
+    machineText: textOf,
   };
   for (const kind of ['record', 'owner'] as const)
     app.get(`/api/jobs/:id/${kind}.pdf`, (c) => givePaper(c, handover, c.req.param('id')!, kind));
@@ -151,9 +165,10 @@ export function openApp(parts: Parts, { hub, lines }: Garage, door: DoorOf): Hon
 
   const verbs: Readonly<Record<string, string>> = {
     '/api/health': 'GET, HEAD',
-    '/api/machines': 'GET, HEAD',
+    '/api/machines': 'GET, HEAD, POST',
     '/api/machines/:id': 'GET, HEAD, POST',
     '/api/machines/:id/versions': 'GET, HEAD',
+    '/api/machines/:id/pack.zip': 'GET, HEAD',
     '/api/jobs': 'GET, HEAD, POST',
     '/api/jobs/:id': 'GET, HEAD',
     '/api/jobs/:id/events': 'POST',

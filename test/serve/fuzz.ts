@@ -18,6 +18,7 @@ const PATHS = [
   '/api/machines/ardmoor-650-pathway',
   '/api/machines/my-bike',
   '/api/machines/my-bike/versions',
+  '/api/machines/my-bike/pack.zip',
   `/api/photos/${'ab'.repeat(32)}`,
   '/api/photos/none',
   '/api/devices',
