@@ -127,6 +127,7 @@ function newHere({
   machine,
   place,
   fastener,
+  fresh,
 }: Asking): readonly { readonly id: string; readonly name: string; readonly kind: string }[] {
   const supplies = (place.step?.uses ?? []).flatMap(({ supply }) => {
     const found = machine.work?.supplies?.[supply];
@@ -137,7 +138,7 @@ function newHere({
   const reuse = fastener?.fastener.reuse ?? null;
   const turned =
     place.step?.kind === 'torque' && place.list.find(({ kind }) => kind === 'torque')?.id === place.id;
-  const said = reuse === null ? null : counting(machine, reuse).is;
+  const said = reuse === null ? null : counting(machine, reuse, fresh).is;
   // A supply of fasteners stands for the screws themselves.
   const screws = said === 'new' && turned && !supplies.some(({ kind }) => kind === 'fastener');
   return screws

@@ -90,13 +90,13 @@ export const LENGTHS_ASK: AskKind = {
 
 /** Traps of the screw that bottoms and of too little thread; and where a length differs from the file. */
 function weighLengths(
-  { machine, fastener }: Asking,
+  { machine, fastener, fresh }: Asking,
   lengths: readonly number[],
 ): { readonly says: readonly string[]; readonly stops: readonly string[] } {
   const [says, stops]: [string[], string[]] = [[], []];
   if (!fastener) return { says, stops };
   const said = fastener.fastener.length;
-  const wanted = said === null ? null : middle(counting(machine, said).is);
+  const wanted = said === null ? null : middle(counting(machine, said, fresh).is);
   const enough = fastener.thread
     ? threadWanted(fastener.thread, fastener.strength, fastener.material).engaged.low
     : null;

@@ -315,6 +315,13 @@ export interface MinutesLearned {
   readonly steps: readonly { readonly step: string; readonly minutes: number }[];
 }
 
+/** A figure offered for the machine file is not wanted there: it does not come again while the bench says the same. */
+export interface OfferTurnedDown {
+  readonly type: 'offerTurnedDown';
+  /** What was offered, as room `bike` names it: its place in the file and what was to stand there. */
+  readonly offer: string;
+}
+
 /** An earlier entry does not count, as if it never was; it stays in the log. Struck itself, the entry counts again. */
 export interface EntryStruck {
   readonly type: 'entryStruck';
@@ -360,6 +367,7 @@ export type EventBody =
   | LifeTold
   | CostNoted
   | MinutesLearned
+  | OfferTurnedDown
   | NoteAdded;
 
 export type JobEvent = Envelope & EventBody;

@@ -82,6 +82,8 @@ export interface JobState {
   readonly costs: readonly NotedCost[];
   /** Minutes that later plans may go by, the last entry; null while nobody has let them. */
   readonly learned: NotedMinutes | null;
+  /** Figures offered for the machine file that are not wanted there, in the order in which they were turned down. */
+  readonly turnedDown: readonly { readonly event: string; readonly offer: string }[];
   /** Greatest event id: hand it to `writeEvent` as `last`. Null when there are no events. */
   readonly last: string | null;
 }
@@ -122,6 +124,7 @@ export function foldJob(events: readonly JobEvent[]): JobState {
   const notes: JobState['notes'][number][] = [];
   const costs: NotedCost[] = [];
   let learned: NotedMinutes | null = null;
+  const turnedDown: JobState['turnedDown'][number][] = [];
   let life: RideLife | null = null;
 
   for (const event of ordered) {
@@ -168,6 +171,9 @@ export function foldJob(events: readonly JobEvent[]): JobState {
       case 'minutesLearned':
         learned = { event: event.id, steps: event.steps, at };
         break;
+      case 'offerTurnedDown':
+        turnedDown.push({ event: event.id, offer: event.offer });
+        break;
       case 'noteAdded':
         notes.push({ event: event.id, text: event.text, step: event.step ?? null, at, who });
         break;
@@ -193,6 +199,7 @@ export function foldJob(events: readonly JobEvent[]): JobState {
     life,
     costs,
     learned,
+    turnedDown,
     last: all.at(-1)?.id ?? null,
   };
 }

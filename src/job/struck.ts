@@ -25,6 +25,7 @@ const STRIKABLE: ReadonlySet<EventType> = new Set([
   'lifeTold',
   'costNoted',
   'minutesLearned',
+  'offerTurnedDown',
   'entryStruck',
 ]);
 

@@ -7,7 +7,7 @@ import { readGrade } from '../joint/read-grade.ts';
 import { readThread } from '../joint/read-thread.ts';
 import { makeThread, type Thread } from '../joint/thread.ts';
 import { type AnyFigure, counting } from './counts.ts';
-import type { Fastener, Machine } from './definition.ts';
+import type { Fastener, Machine, Part } from './definition.ts';
 import { middle, type Quantity } from './figure.ts';
 import type { Finding } from './finding.ts';
 
@@ -44,20 +44,26 @@ const UNKNOWN = /unknown|unmarked|not |no mark|\?|stainless|titan|alumin|brass|p
 export function saidValue<T>(
   machine: Pick<Machine, 'sources'>,
   figure: (AnyFigure & { readonly is: T }) | null,
+  newParts: readonly Part[] = [],
 ): T | null {
-  return figure === null ? null : (counting(machine, figure).is as T);
+  return figure === null ? null : (counting(machine, figure, newParts).is as T);
 }
 
-function metres(machine: Pick<Machine, 'sources'>, figure: (AnyFigure & { is: Quantity }) | null) {
-  const value = saidValue<Quantity>(machine, figure);
+function metres(
+  machine: Pick<Machine, 'sources'>,
+  figure: (AnyFigure & { is: Quantity }) | null,
+  newParts: readonly Part[],
+) {
+  const value = saidValue<Quantity>(machine, figure, newParts);
   return value === null ? null : middle(value);
 }
 
-/** Reads one fastener, and says what could not be read of it. */
+/** Reads one fastener as it counts with these parts new, and says what could not be read of it. */
 export function knowFastener(
   machine: Pick<Machine, 'sources'>,
   path: string,
   fastener: Fastener,
+  newParts: readonly Part[] = [],
 ): { readonly known: KnownFastener; readonly findings: readonly Finding[] } {
   const findings: Finding[] = [];
   const unread = (at: string, words: string, why: string, level: Finding['level']) => {
@@ -71,35 +77,39 @@ export function knowFastener(
     });
   };
 
-  const threadText = saidValue<string>(machine, fastener.thread);
+  const threadText = saidValue<string>(machine, fastener.thread, newParts);
   const read = threadText === null ? null : readThread(threadText);
-  const given = threadOf(metres(machine, fastener.diameter), metres(machine, fastener.pitch));
+  const given = threadOf(
+    metres(machine, fastener.diameter, newParts),
+    metres(machine, fastener.pitch, newParts),
+  );
   if (read && !read.ok && given === null && !/pipe or Whitworth/.test(read.why))
     unread('thread', threadText!, read.why, 'doubt');
   const thread = read?.ok ? read.thread : given;
   const side = threadText === null ? null : /\b(?:LH|left)/i.test(threadText) || null;
 
-  const gradeText = saidValue<string>(machine, fastener.grade);
+  const gradeText = saidValue<string>(machine, fastener.grade, newParts);
   const grade = gradeText === null ? null : readGrade(gradeText);
   if (grade && !grade.ok && /\d/.test(gradeText!) && !UNKNOWN.test(gradeText!))
     unread('grade', gradeText!, grade.why, 'hint');
   const strong =
     grade?.ok && thread && thread.diameter <= 0.1 ? strengthOf(grade.grade, thread.diameter) : null;
 
-  const materialText = saidValue<string>(machine, fastener.hole?.material ?? null);
+  const materialText = saidValue<string>(machine, fastener.hole?.material ?? null, newParts);
   const material = materialText === null ? null : readMaterial(materialText);
 
-  const conditionText = saidValue<string>(machine, fastener.condition);
+  const conditionText = saidValue<string>(machine, fastener.condition, newParts);
   const condition = conditionText === null ? null : readFriction(conditionText);
 
   const at = {
-    length: metres(machine, fastener.length),
-    grip: metres(machine, fastener.grip),
-    washer: metres(machine, fastener.washer) ?? 0,
-    threadLength: metres(machine, fastener.threadLength),
-    threadDepth: metres(machine, fastener.hole?.threadDepth ?? null),
-    holeDepth: fastener.hole?.through === true ? null : metres(machine, fastener.hole?.depth ?? null),
-    chamfer: metres(machine, fastener.hole?.chamfer ?? null) ?? 0,
+    length: metres(machine, fastener.length, newParts),
+    grip: metres(machine, fastener.grip, newParts),
+    washer: metres(machine, fastener.washer, newParts) ?? 0,
+    threadLength: metres(machine, fastener.threadLength, newParts),
+    threadDepth: metres(machine, fastener.hole?.threadDepth ?? null, newParts),
+    holeDepth:
+      fastener.hole?.through === true ? null : metres(machine, fastener.hole?.depth ?? null, newParts),
+    chamfer: metres(machine, fastener.hole?.chamfer ?? null, newParts) ?? 0,
   };
   return {
     findings,
@@ -118,7 +128,7 @@ export function knowFastener(
       strength: strong?.ok ? strong.strength : null,
       material: material?.ok ? material.material : null,
       friction: condition?.ok ? condition.friction : frictionById('unknown'),
-      locker: saidValue<KnownFastener['locker'] & string>(machine, fastener.locker),
+      locker: saidValue<KnownFastener['locker'] & string>(machine, fastener.locker, newParts),
       ...at,
       engaged: thread ? engagedLength(thread, at) : null,
       plug: fastener.kind === 'plug' || fastener.kind === 'adjuster' || PLUGS.test(fastener.name),

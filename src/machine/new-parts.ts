@@ -21,3 +21,8 @@ export function newParts(
 export function partsOfRepairs(repairs: readonly string[]): readonly Part[] {
   return repairs.flatMap((repair) => BRINGS[repair] ?? []);
 }
+
+/** The repairs that bring a part new; empty for a part that no repair of the list brings. */
+export function repairsOfPart(part: Part): readonly string[] {
+  return Object.keys(BRINGS).filter((repair) => BRINGS[repair] === part);
+}

@@ -28,6 +28,40 @@ const LOCKERS = {
   high: 'high-strength thread locker',
 } as const;
 
+type Minded = AnySaid & {
+  readonly is: string;
+  readonly also: readonly (AnySaid & { readonly is: string })[];
+};
+
+/** What to mind beside size and torque: in words where it is to be minded, and as another source would say it. */
+const MINDED: readonly {
+  readonly of: 'condition' | 'locker' | 'loosens' | 'reuse';
+  readonly words: (is: string) => string | null;
+  readonly tells: (is: string) => string;
+}[] = [
+  { of: 'condition', words: (is) => `Threads: ${is}`, tells: (is) => `threads ${is}` },
+  { of: 'locker', words: lockerWords, tells: lockerWords },
+  {
+    of: 'loosens',
+    words: (is) => (is === 'clockwise' ? 'LEFT-HAND THREAD: clockwise undoes it' : null),
+    tells: (is) => `${is} undoes it`,
+  },
+  {
+    of: 'reuse',
+    words: (is) => (is === 'new' ? 'new each time' : null),
+    tells: (is) =>
+      is === 'new'
+        ? 'new each time'
+        : is === 'inspect'
+          ? 'look at it, then it may go on again'
+          : 'it may go on again',
+  },
+];
+
+function lockerWords(is: string): string {
+  return LOCKERS[is as keyof typeof LOCKERS];
+}
+
 /** A fastener's figures as they count with these parts new; null where the file has no such fastener. */
 export function sayFastener(
   machine: Pick<Machine, 'sources' | 'fasteners'>,
@@ -44,14 +78,10 @@ export function sayFastener(
   const length = said(fastener.length);
   const thread = said(fastener.thread);
   const size = thread === null ? null : `${count}${thread}${length === null ? '' : ` × ${length.text}`}`;
-  const condition = said(fastener.condition);
-  const locker = said(fastener.locker);
-  const mind = [
-    ...(condition === null ? [] : [`Threads: ${condition}`]),
-    ...(locker === null ? [] : [LOCKERS[locker as keyof typeof LOCKERS]]),
-    ...(said(fastener.loosens) === 'clockwise' ? ['LEFT-HAND THREAD: clockwise undoes it'] : []),
-    ...(said(fastener.reuse) === 'new' ? ['new each time'] : []),
-  ];
+  const mind = MINDED.flatMap(({ of, words }) => {
+    const is = said(fastener[of] as Minded | null);
+    return is === null ? [] : (words(is) ?? []);
+  });
   return {
     name: fastener.name,
     size,
@@ -59,7 +89,13 @@ export function sayFastener(
     stages: stages.map(sayTorques),
     mind,
     source: torque === null ? null : sourceOf(machine, torque),
-    differs: fastener.torque === null || torque === null ? [] : others(machine, fastener.torque, torque),
+    differs: [
+      ...(fastener.torque === null || torque === null ? [] : others(machine, fastener.torque, torque)),
+      ...MINDED.flatMap(({ of, tells }) => {
+        const figure = fastener[of] as Minded | null;
+        return figure === null ? [] : others(machine, figure, counting(machine, figure, newParts), tells);
+      }),
+    ],
   };
 }
 
@@ -92,8 +128,9 @@ function others(
   machine: Pick<Machine, 'sources'>,
   figure: AnySaid & { readonly also: readonly AnySaid[] },
   counts: AnySaid,
+  tells: (is: string) => string = (is) => is,
 ): readonly string[] {
   return [figure, ...figure.also]
     .filter((one) => one !== counts && !sameValue(one, counts))
-    .map((one) => `${machine.sources[one.from]?.title ?? one.from} says ${writeSaid(one)}`);
+    .map((one) => `${machine.sources[one.from]?.title ?? one.from} says ${tells(writeSaid(one))}`);
 }

@@ -51,7 +51,7 @@ export function benchOf(state: JobState, machine: Machine | null): JobBench {
     askingOf: (step) => {
       const place = places.get(step);
       if (!place || machine === null) return null;
-      return { machine, place, fastener: fastenerOf(machine, place), fresh, bench: state.bench, done };
+      return { machine, place, fastener: fastenerOf(machine, place, fresh), fresh, bench: state.bench, done };
     },
   };
 }

@@ -9,7 +9,9 @@
  * | GET /api/machines/:id?version=n | the machine file, as it is; of one written here the newest, or a version |
  * | GET /api/machines/:id/read | `{ id, read }`, what reading the file gives: the machine, or every problem |
  * | POST /api/machines/:id | body `{ text }`: keeps it as the next version of a machine written here, whatever the check says of it; 201 `{ id, version, mark }` |
- * | GET /api/machines/:id/versions | `{ versions: number[] }` |
+ * | GET /api/machines/:id/versions | `{ versions: number[], saved: { version, savedAt }[] }` |
+ * | GET /api/machines/:id/pack.zip | the machine file as a pack to hand on; 409 while it cannot be read |
+ * | POST /api/machines?as=id | body: a machine file or its pack, up to 8 MB: what it is, `{ id, is, differences, versions, text, name, invented, mark, problems }`; nothing is kept |
  * | GET /api/jobs | `{ jobs: JobLine[] }`, the one last written to first |
  * | POST /api/jobs | body: events of a new job with its `jobOpened`, or that event alone; 201 `{ job, accepted, duplicate, last }` |
  * | GET /api/jobs/:id?since=seq | `{ job, events: { seq, event }[], count, last }`, count of all it holds; ask again with `since=last` |
@@ -41,6 +43,7 @@ import { openFiles } from './files.ts';
 import { isApi, tellBrowser } from './guard.ts';
 import { giveChapters, giveHowTo, givePaper, giveReminders } from './handover.ts';
 import { appendToJob, followJob, type LineMemory, listJobs, openJob, readJob } from './jobs.ts';
+import { givePack, lookAtMachine } from './machine-share.ts';
 import { listMachines, machineText, saveMachine } from './machines.ts';
 import { openOwnMachines } from './own-machines.ts';
 import { givePhoto, takePhoto } from './photos.ts';
@@ -126,9 +129,19 @@ export function openApp(parts: Parts, { hub, lines }: Garage, door: DoorOf): Hon
     return c.body(text, 200, { 'content-type': 'application/json; charset=utf-8' });
   });
   app.get('/api/machines/:id/read', (c) => read.give(c, c.req.param('id')));
+  app.post('/api/machines', (c) =>
+    lookAtMachine(c, { ...own, shipped: (id) => machineText(machinesFolder, id) }),
+  );
+  app.get('/api/machines/:id/pack.zip', async (c) => {
+    const id = c.req.param('id');
+    return givePack(c, id, await textOf(id));
+  });
   app.post('/api/machines/:id', (c) => saveMachine(c, own, machinesFolder, c.req.param('id')));
   app.get('/api/machines/:id/versions', async (c) =>
-    c.json({ versions: await own.versions(c.req.param('id')) }),
+    c.json({
+      versions: await own.versions(c.req.param('id')),
+      saved: await own.saved(c.req.param('id')),
+    }),
   );
   app.get('/api/jobs', (c) => listJobs(c, store, lines));
   app.post('/api/jobs', (c) => openJob(c, store, hub));
@@ -154,10 +167,11 @@ export function openApp(parts: Parts, { hub, lines }: Garage, door: DoorOf): Hon
 
   const verbs: Readonly<Record<string, string>> = {
     '/api/health': 'GET, HEAD',
-    '/api/machines': 'GET, HEAD',
+    '/api/machines': 'GET, HEAD, POST',
     '/api/machines/:id': 'GET, HEAD, POST',
     '/api/machines/:id/versions': 'GET, HEAD',
     '/api/machines/:id/read': 'GET, HEAD',
+    '/api/machines/:id/pack.zip': 'GET, HEAD',
     '/api/jobs': 'GET, HEAD, POST',
     '/api/jobs/:id': 'GET, HEAD',
     '/api/jobs/:id/machine': 'GET, HEAD',

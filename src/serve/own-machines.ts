@@ -4,7 +4,7 @@
  * safe on the disk, and only then given its number, which the first to ask for it gets. Files rather than rows: a
  * mechanic can open, copy and mend them with anything (docs/decisions/0005).
  */
-import { link, open, readdir, readFile, rm } from 'node:fs/promises';
+import { link, open, readdir, readFile, rm, stat } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
 import { explainFile, type FileWords } from '../disk/files-fault.ts';
 import { makeFolders } from '../disk/make-folder.ts';
@@ -32,6 +32,10 @@ export interface OwnMachines {
   readonly text: (id: string, version?: number) => Promise<string | null>;
   /** Numbers of the versions of one, ascending. */
   readonly versions: (id: string) => Promise<readonly number[]>;
+  /** The same with the time at which each was saved, ISO 8601 in UTC; null where the disk no longer tells. */
+  readonly saved: (
+    id: string,
+  ) => Promise<readonly { readonly version: number; readonly savedAt: string | null }[]>;
   /** Keeps a text as the next version. */
   readonly save: (id: string, text: string) => Promise<Saved>;
 }
@@ -84,6 +88,15 @@ export function openOwnMachines(folder: string): OwnMachines {
   return {
     ids,
     versions,
+    saved: async (id) => {
+      const told: { version: number; savedAt: string | null }[] = [];
+      // A version is never written to again, so the disk's time of it is that of its saving.
+      for (const version of await versions(id)) {
+        const found = await stat(fileOf(id, version)).catch(() => null);
+        told.push({ version, savedAt: found?.mtime.toISOString() ?? null });
+      }
+      return told;
+    },
     text: async (id, version) => {
       const known = await versions(id);
       const wanted = version ?? known.at(-1);

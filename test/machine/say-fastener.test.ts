@@ -26,7 +26,10 @@ describe('a fastener in words', () => {
     expect(fresh.torque).toBe('4.52–5.08 N·m (40–45 lbf·in)');
     expect(fresh.stages).toEqual(['2.26 N·m (20 lbf·in)', '4.52–5.08 N·m (40–45 lbf·in)']);
     expect(fresh.source).toBe('Sheet packed with the rewound stator (invented)');
-    expect(fresh.differs).toEqual(['Ardmoor 650 Pathway, workshop book (invented) says 30–40 lbf·in']);
+    expect(fresh.differs).toEqual([
+      'Ardmoor 650 Pathway, workshop book (invented) says 30–40 lbf·in',
+      'Ardmoor 650 Pathway, workshop book (invented) says medium-strength thread locker',
+    ]);
     expect(fresh.mind).toContain('low-strength thread locker');
   });
 

@@ -20,6 +20,7 @@ const PATHS = [
   '/api/machines/my-bike',
   '/api/machines/my-bike/versions',
   '/api/machines/my-bike/read',
+  '/api/machines/my-bike/pack.zip',
   `/api/photos/${'ab'.repeat(32)}`,
   '/api/photos/none',
   '/api/devices',

@@ -87,4 +87,63 @@ describe('over HTTP', () => {
     expect(answer.status).toBe(400);
     expect(answer.text).toMatch(why);
   });
+
+  it('tells when each version was saved', async () => {
+    const before = Date.now();
+    await garage.post('/api/machines/dated', { text: shipped });
+    await garage.post('/api/machines/dated', { text: `${shipped}\n` });
+    const { versions, saved } = (await garage.ask('/api/machines/dated/versions')).json();
+    expect(versions).toEqual([1, 2]);
+    expect(saved.map(({ version }: { version: number }) => version)).toEqual([1, 2]);
+    for (const { savedAt } of saved) expect(Math.abs(Date.parse(savedAt) - before)).toBeLessThan(60_000);
+  });
+
+  it('gives the pack of a machine, says what one from outside is, and keeps nothing by saying so', async () => {
+    await garage.post('/api/machines/twin', { text: shipped });
+    const pack = await garage.ask('/api/machines/twin/pack.zip');
+    expect(pack.status).toBe(200);
+    expect(pack.headers['content-type']).toBe('application/zip');
+    const other = shipped.replace('"fuse": { "is": "40 A"', '"fuse": { "is": "30 A"');
+    await garage.post('/api/machines/twin', { text: other });
+    const look = await garage.ask('/api/machines?as=twin', {
+      method: 'POST',
+      headers: { 'content-type': 'application/zip' },
+      body: pack.bytes,
+    });
+    expect(look.status).toBe(200);
+    expect(look.json()).toMatchObject({
+      id: 'twin',
+      is: 'same',
+      differences: 1,
+      versions: 2,
+      name: 'Ardmoor 650 Pathway',
+      mark: 'clean',
+      problems: [],
+    });
+    expect(look.json().text).toContain('"fuse"');
+    const json = await garage.ask('/api/machines', {
+      method: 'POST',
+      headers: { 'content-type': 'application/json' },
+      body: other,
+    });
+    expect(json.json()).toMatchObject({ id: 'ardmoor-650-pathway-2', is: 'new', differences: 1 });
+    expect((await garage.ask('/api/machines/twin/versions')).json().versions).toEqual([1, 2]);
+    expect((await garage.ask('/api/machines/ardmoor-650-pathway-2')).status).toBe(404);
+  });
+
+  it('refuses in one sentence what is no machine file, too large, or not declared', async () => {
+    const look = (body: string | Buffer, type = 'application/json', query = '') =>
+      garage.ask(`/api/machines${query}`, { method: 'POST', headers: { 'content-type': type }, body });
+    expect((await look('[1]')).text).toMatch(/no machine file/);
+    expect((await look(Buffer.from('PK\u0003\u0004 and no more'), 'application/zip')).status).toBe(400);
+    expect((await look('{}', 'text/plain')).status).toBe(415);
+    expect((await look(Buffer.alloc(8_000_001), 'application/zip')).status).toBe(413);
+    expect((await look(shipped, 'application/json', '?as=My_Bike')).json()).toMatchObject({ field: 'as' });
+    expect((await garage.ask('/api/machines/none/pack.zip')).status).toBe(404);
+    await garage.post('/api/machines/broken', { text: shipped.slice(0, 900) });
+    const broken = await garage.ask('/api/machines/broken/pack.zip');
+    expect(broken.status).toBe(409);
+    expect(broken.json().error).toMatch(/Mend it first/);
+    expect(garage.faults).toEqual([]);
+  });
 });

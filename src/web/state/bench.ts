@@ -20,13 +20,14 @@ const fresh = computed(() => newParts(targets.value, choice.value.targets));
 /** Fasteners of this file as worked out before, by the step: each entry asks for those of all steps that have records. */
 const fasteners = computed(() => {
   void file.value;
+  void fresh.value;
   return new WeakMap<StepPlace, Asking['fastener']>();
 });
 function fastenerAt(machine: Machine, place: StepPlace): Asking['fastener'] {
   const known = fasteners.value;
   let found = known.get(place);
   if (found === undefined) {
-    found = fastenerOf(machine, place);
+    found = fastenerOf(machine, place, fresh.value);
     known.set(place, found);
   }
   return found;

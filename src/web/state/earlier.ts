@@ -37,7 +37,7 @@ function leftBy(known: Machine, { bench, way }: JobState): Earlier['deviations']
   const askingOf = (step: string): Asking | null => {
     const place = places.get(step);
     return place
-      ? { machine: known, place, fastener: fastenerOf(known, place), fresh, bench, done: new Map() }
+      ? { machine: known, place, fastener: fastenerOf(known, place, fresh), fresh, bench, done: new Map() }
       : null;
   };
   return deviationsOf(bench, askingOf).map((one) => ({
