@@ -3,12 +3,13 @@
  * and check sums. Nothing of any job is in it. What its writer typed as a remark is kept, and listed, so that the one who
  * hands it on can look it over first. The same file makes the same bytes.
  */
+import { type FreeText, freeTexts } from '../draft/free-texts.ts';
 import { standalone } from '../draw/palette.ts';
 import { svgText } from '../draw/svg.ts';
 import { bringUp } from '../machine/bring-up.ts';
 import type { Machine } from '../machine/definition.ts';
 import { readJson } from '../machine/json-text.ts';
-import { isObject, type Json, jsonOf, pathText, putAt, writeJson } from '../machine/json-value.ts';
+import { type Json, jsonOf, putAt, writeJson } from '../machine/json-value.ts';
 import { judgeFile, type Mark } from '../machine/judge-file.ts';
 import { writeProblem } from '../machine/problem.ts';
 import { readMachine } from '../machine/read-machine.ts';
@@ -29,12 +30,6 @@ export interface MachinePackHead {
   readonly name: string;
   readonly year: number;
   readonly invented: boolean;
-}
-
-/** A text that somebody typed in their own words. */
-export interface FreeText {
-  readonly path: string;
-  readonly text: string;
 }
 
 export type MachinePacked =
@@ -93,27 +88,6 @@ export function packMachine(text: string, fileName: string): MachinePacked {
     files: [...files.keys()].sort(),
     texts: freeTexts(shared),
   };
-}
-
-/** Remarks and names of sources, in the order of the file: what may tell more of its writer than of the bike. */
-export function freeTexts(value: Json): readonly FreeText[] {
-  const out: FreeText[] = [];
-  const walk = (one: Json, path: readonly (string | number)[]): void => {
-    if (Array.isArray(one)) {
-      for (const [n, item] of (one as readonly Json[]).entries()) walk(item, [...path, n]);
-      return;
-    }
-    if (!isObject(one)) return;
-    for (const [key, item] of Object.entries(one)) {
-      const here = [...path, key];
-      const source = path.length === 2 && path[0] === 'sources';
-      if (typeof item === 'string' && (key === 'note' || (source && key === 'title')))
-        out.push({ path: pathText(here), text: item });
-      else if (item !== undefined) walk(item, here);
-    }
-  };
-  walk(value, []);
-  return out;
 }
 
 const MARKS: Readonly<Record<Mark, string>> = {

@@ -49,15 +49,23 @@ export const UNREACHABLE =
 
 export const STRANGER = 'What answers at this address is not Chargewright.';
 
+/** A file goes as it is, anything else as JSON. */
+function sent(body: unknown): { readonly type: string; readonly body: BodyInit } {
+  return body instanceof Blob
+    ? { type: /zip/.test(body.type) ? 'application/zip' : 'application/json', body }
+    : { type: 'application/json', body: JSON.stringify(body) };
+}
+
 async function ask(path: string, body?: unknown): Promise<Got<string>> {
+  const out = body === undefined ? null : sent(body);
   let response: Response;
   try {
     const early = body === undefined ? takeEarly(path) : null;
     response = await (early ??
       fetch(path, {
         method: body === undefined ? 'GET' : 'POST',
-        headers: body === undefined ? {} : { 'content-type': 'application/json' },
-        body: body === undefined ? null : JSON.stringify(body),
+        headers: out === null ? {} : { 'content-type': out.type },
+        body: out?.body ?? null,
         cache: 'no-store',
         signal: AbortSignal.timeout(PATIENCE_MS),
       }));
@@ -154,16 +162,32 @@ export async function fetchVersions(
 ): Promise<Got<readonly { readonly version: number; readonly savedAt: string | null }[]>> {
   const got = await askObject(`/api/machines/${encodeURIComponent(id)}/versions`);
   if (!got.ok) return got;
-  const { versions, saved } = got.body as { versions?: unknown; saved?: unknown };
-  const when = typeof saved === 'object' && saved !== null ? (saved as Record<string, unknown>) : {};
-  const numbers = Array.isArray(versions) ? versions.filter((one) => typeof one === 'number') : [];
-  return {
-    ok: true,
-    body: numbers.map((version) => {
-      const at = when[String(version)];
-      return { version, savedAt: typeof at === 'string' ? at : null };
-    }),
+  const { saved } = got.body as {
+    saved?: readonly { readonly version: number; readonly savedAt: string | null }[];
   };
+  return { ok: true, body: Array.isArray(saved) ? saved : [] };
+}
+
+/** What the laptop says of a machine file from outside. */
+export interface OutsideFile {
+  /** Under which it would be kept. */
+  readonly id: string;
+  readonly is: 'new' | 'same' | 'version';
+  readonly differences: number | null;
+  readonly versions: number;
+  readonly text: string;
+  readonly name: string | null;
+  readonly invented: boolean;
+  readonly mark: Mark;
+}
+
+/** Asks what a machine file from outside, or a pack of one, is; nothing is kept by that. */
+export async function lookAtFile(file: Blob): Promise<Got<OutsideFile>> {
+  const got = await ask('/api/machines', file);
+  if (!got.ok) return got;
+  const answer = parse(got.body) as OutsideFile | null;
+  if (typeof answer?.id === 'string' && typeof answer.text === 'string') return { ok: true, body: answer };
+  return { ok: false, kind: 'unreachable', why: 'What answers at this address is not Chargewright.' };
 }
 
 /** Keeps a machine file as its next version. */

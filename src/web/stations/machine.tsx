@@ -4,12 +4,13 @@ import { useEffect } from 'preact/hooks';
 import { SECTIONS } from '../../machine/definition.ts';
 import { getAt, isObject, type Json } from '../../machine/json-value.ts';
 import type { Field } from '../../machine/shape.ts';
+import { Fetched } from '../parts/fetched-page.tsx';
+import { Fold } from '../parts/fold.tsx';
 import { FormEntry } from '../parts/form-entry.tsx';
 import { FoundCount } from '../parts/form-found.tsx';
 import { useAt } from '../parts/form-leaf.tsx';
 import { inTurn } from '../parts/later.tsx';
 import { MachineBar, ToWhole } from '../parts/machine-bar.tsx';
-import { MachineCompare } from '../parts/machine-compare.tsx';
 import { MachineFound } from '../parts/machine-found.tsx';
 import { MachineLoop } from '../parts/machine-loop.tsx';
 import { MachineText } from '../parts/machine-text.tsx';
@@ -191,15 +192,47 @@ function Part(props: {
   );
 }
 
+/** Pages that most never open are fetched when they are. */
+const openCompare = () => import('../parts/machine-compare.tsx');
+const openSharpen = () => import('../parts/machine-sharpen.tsx');
+const openLearned = () => import('../parts/machine-learned.tsx');
+const openSheet = () => import('../parts/machine-sheet.tsx');
+const openShare = () => import('../parts/machine-share.tsx');
+const openStrip = () => import('../parts/strip-editor.tsx');
+
 function Content(props: { readonly part: MachinePart; readonly field: string | null }): JSX.Element {
   switch (props.part) {
     case 'text':
       return <MachineText />;
     case 'compare':
-      return <MachineCompare />;
+      return <Fetched of={openCompare}>{({ MachineCompare }) => <MachineCompare />}</Fetched>;
+    case 'sharpen':
+      return <Fetched of={openSharpen}>{({ MachineSharpen }) => <MachineSharpen />}</Fetched>;
+    case 'learned':
+      return <Fetched of={openLearned}>{({ MachineLearned }) => <MachineLearned />}</Fetched>;
+    case 'sheet':
+      return <Fetched of={openSheet}>{({ MachineSheet }) => <MachineSheet />}</Fetched>;
+    case 'share':
+      return <Fetched of={openShare}>{({ MachineShare }) => <MachineShare />}</Fetched>;
+    case 'parts':
+      return <Parts field={props.field} />;
     default:
       return <Section {...props} />;
   }
+}
+
+/** What comes off after what, by pointing; the same as fields below, for who wants them. */
+function Parts(props: { readonly field: string | null }): JSX.Element {
+  const value = draft.value?.value;
+  if (value === undefined) return <Section part="parts" field={null} />;
+  return (
+    <div class="stack wide">
+      <Fetched of={openStrip}>{({ StripEditor }) => <StripEditor value={value} put={put} />}</Fetched>
+      <Fold head="The parts as fields" open={props.field !== null}>
+        {() => <Section part="parts" field={props.field} />}
+      </Fold>
+    </div>
+  );
 }
 
 function Section(props: { readonly part: MachinePart; readonly field: string | null }): JSX.Element {

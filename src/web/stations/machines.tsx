@@ -1,6 +1,7 @@
 /** Machine files: the shipped ones and those written here. */
 import type { JSX } from 'preact';
 import { useEffect, useState } from 'preact/hooks';
+import { TakeIn } from '../parts/machine-take-in.tsx';
 import { writeRoute } from '../route.ts';
 import { fetchMachines, type Got, type MachineLine } from '../server.ts';
 import { countWords } from '../show.ts';
@@ -55,6 +56,7 @@ export function Machines(): JSX.Element {
               To the list of jobs
             </a>
           </div>
+          <TakeIn />
         </>
       )}
     </div>
