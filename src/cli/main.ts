@@ -12,6 +12,7 @@ import { begin } from './begin.ts';
 import { chapters } from './chapters.ts';
 import { check } from './check.ts';
 import type { Command, World } from './command.ts';
+import { estimate } from './estimate.ts';
 import { why } from './explain.ts';
 import { exportJob } from './export-job.ts';
 import { PROGRAM, writeCommandHelp, writeHelp } from './help.ts';
@@ -67,6 +68,7 @@ const COMMANDS: readonly Command[] = [
   way,
   schedule,
   begin,
+  estimate,
   sharpen,
   check,
   words,

@@ -78,10 +78,14 @@ export function sayFastener(
   const length = said(fastener.length);
   const thread = said(fastener.thread);
   const size = thread === null ? null : `${count}${thread}${length === null ? '' : ` × ${length.text}`}`;
-  const mind = MINDED.flatMap(({ of, words }) => {
-    const is = said(fastener[of] as Minded | null);
-    return is === null ? [] : (words(is) ?? []);
-  });
+  const mind = [
+    // A file may leave torques out, and nobody may fill them in from the head.
+    ...(torque === null ? ["Torque by the bike's own book: none in this file"] : []),
+    ...MINDED.flatMap(({ of, words }) => {
+      const is = said(fastener[of] as Minded | null);
+      return is === null ? [] : (words(is) ?? []);
+    }),
+  ];
   return {
     name: fastener.name,
     size,

@@ -51,7 +51,7 @@ export function openVoltsFrom({ volts, rpm, engine }: AcReading): Estimated {
       unit: 'V',
       formula: 'volts at 1000 rpm = reading ÷ engine speed × 1000',
       source: 'e = k·rpm (docs/physics.md, "winding"; common practice)',
-      holds: 'stator unplugged, every coil sound, meter on AC: the magnets are far from saturation',
+      holds: 'the stator is unplugged, every coil is sound and the meter is on AC',
     },
     'These figures give no EMF: read the volts again with the stator unplugged.',
   );
@@ -111,7 +111,7 @@ export function henryFrom(winding: Winding, rated: Input): Estimated {
       formula:
         'the inductance at which Idc(EMF, ωL, R, V) is the rated amps; without R: ωL = (3/π)√(Vs² − (2πV/9)²)/I, one phase (2/π)√(Vs² − (πV/2)²)/I',
       source: EXACT,
-      holds: 'magnets and iron far from saturation, no coupling between phases',
+      holds: 'magnets and iron are far from saturation and the phases do not couple',
     },
     'No winding of this EMF and resistance gives so many amps: look at both figures and their engine speeds again.',
   );
@@ -127,7 +127,7 @@ export function ratedFrom(winding: Winding, henry: Input): Estimated {
       unit: 'A',
       formula: 'Idc(EMF, ωL, R, V); without R: (3/π)√(Vs² − (2πV/9)²)/ωL, one phase (2/π)√(Vs² − (πV/2)²)/ωL',
       source: EXACT,
-      holds: 'magnets and iron far from saturation, no coupling between phases',
+      holds: 'magnets and iron are far from saturation and the phases do not couple',
     },
     'A winding of so little EMF gives no amps into a 12 V battery at this speed: look at the AC volts again.',
   );
@@ -154,7 +154,7 @@ export function ratedFromOhms(winding: Winding): Estimated {
       unit: 'A',
       formula: 'amps = 3 to 12 V ÷ ohms between two pins, at most what the resistance alone lets through',
       source: 'common practice, no source; the bound: (peak EMF − V)/R',
-      holds: 'a guess of the right size; the book or a clamp meter knows better',
+      holds: 'it is taken as the size of it: the book or a clamp meter knows better',
     },
     'A winding of so little EMF gives no amps into a 12 V battery at this speed: look at the AC volts again.',
   );

@@ -49,7 +49,7 @@ export function ohmsFromDrop({ volts, amps }: DropReading): Estimated {
       formula: 'ohms = volts lost ÷ amps',
       source: "Ohm's law; meter errors from memory, as in src/reading/noise.ts",
       holds:
-        'both read in the same minute at one steady engine speed, as means: pulses cancel, the wire as warm as it then is',
+        'both are read in the same minute at one steady engine speed, as means; the wire is as warm as it then is',
     },
     'These figures give no resistance: read drop and amps again, the engine steady.',
   );

@@ -62,6 +62,11 @@ export const PRIMARY_WAY: WayIn = {
         caution: 'Tie the bike down on the lift before anything heavy is turned.',
         back: [step('lower', 'Undo the straps and let the bike down', 'refit', '4–12 min', { hands: 2 })],
       }),
+      'raise-alone': action('Raise the bike and tie it down alone', [], ['bike raised'], '14–40 min', {
+        tools: ['lift'],
+        caution: 'Alone: a strap on either side before it leaves the ground.',
+        back: [step('lower-alone', 'Let the bike down alone, straps last', 'refit', '8–20 min')],
+      }),
       'footrest-slack': action(
         'Loosen footrest and levers and swing them clear of the cover',
         [],
@@ -181,6 +186,29 @@ export const PRIMARY_WAY: WayIn = {
             step('train-on', 'Push clutch, chain and engine sprocket on together', 'refit', '8–25 min', {
               hands: 2,
             }),
+          ],
+        },
+      ),
+      'train-off-alone': action(
+        'Draw clutch, primary chain and engine sprocket off together alone, a strap round them; photograph every shim where it sat',
+        DRIVE,
+        ['clutch off', 'engine-sprocket off'],
+        '18–60 min',
+        {
+          part: 'clutch',
+          back: [
+            step(
+              'train-shims-alone',
+              'Put the shims back in the order of the photograph',
+              'shim',
+              '3–10 min',
+            ),
+            step(
+              'train-on-alone',
+              'Push clutch, chain and engine sprocket on together, the strap round them',
+              'refit',
+              '15–45 min',
+            ),
           ],
         },
       ),

@@ -97,3 +97,26 @@ describe('sharpen', () => {
     expect((await run(['sharpen', ARDMOOR])).out).toContain('no figure of the charging circuit is so wide');
   });
 });
+
+describe('estimate', () => {
+  it('lists, shows what one wants to know, and answers as text and as JSON', async () => {
+    expect((await run(['estimate'])).out).toMatch(/^ac-volts {2}/);
+    expect((await run(['estimate', 'ohms'])).out).toContain('Example:');
+    const args = ['estimate', 'ac-volts', 'volts=51 V', 'speed=3000 rpm', 'engine=cold'];
+    expect((await run(args)).out).toMatch(/: 16\.\d–18\.\d V AC\n.*\n {4}engine speed by ear: −/);
+    const { goes, text } = JSON.parse((await run([...args, '--json'])).out) as { goes: string; text: string };
+    expect(goes).toBe('$.charging.alternator.openVolts');
+    expect(text).toMatch(/ V AC$/);
+  });
+
+  it.each([
+    [['estimate', 'torque'], 'is no estimate'],
+    [['estimate', 'ohms', 'drop'], 'is no field with its text'],
+    [['estimate', 'ohms', 'drop=0.2 V'], 'amps is not given'],
+    [['estimate', 'ohms', 'drop=0.2 V', 'drop=0.3 V'], 'given twice'],
+  ])('refuses %j', async (args, words) => {
+    const { code, out, err } = await run(args);
+    expect([code, out]).toEqual([2, '']);
+    expect(err).toContain(words);
+  });
+});

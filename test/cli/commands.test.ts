@@ -33,6 +33,7 @@ const COMMANDS = [
   'ride',
   'sum',
   'begin',
+  'estimate',
   'sharpen',
   'check',
   'words',

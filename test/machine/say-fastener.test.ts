@@ -47,4 +47,13 @@ describe('a fastener in words', () => {
     expect(said.mind.join()).toContain('LEFT-HAND THREAD');
     expect(sayFastener(machine, 'no-such-nut')).toBeNull();
   });
+
+  it('sends the hand to the book where the file has no torque', () => {
+    const fasteners = { ...machine.fasteners! };
+    const bare = { ...fasteners['cover-screws']!, torque: null, stages: null };
+    const said = sayFastener({ ...machine, fasteners: { ...fasteners, bare } }, 'bare')!;
+    expect([said.torque, said.source, said.stages]).toEqual([null, null, []]);
+    expect(said.mind[0]).toContain("by the bike's own book");
+    expect(sayFastener(machine, 'cover-screws')!.mind.join()).not.toContain('own book');
+  });
 });

@@ -20,6 +20,7 @@ describe('what the page loads first', () => {
     'estimate',
     'estimate-alternator',
     'estimate-wiring',
+    'estimate-kinds',
   ])('%s brings no verdict, no reading and no room of the sciences behind it', (name) => {
     const all = [...brings(`src/start/${name}.ts`)];
     expect(all.filter((file) => /^src\/(?:verdict|reading|fault|joint|drive|way)\//.test(file))).toEqual([]);
