@@ -201,7 +201,7 @@ const NAMED = 0.01;
 const WORTH_NAMING = 0.95;
 
 function sentence(one: Asked, gain: Gain, all: readonly Told[], faults: readonly Usual[]): string {
-  const title = (n: number) => FAULTS[faults[n - 1]!.fault].title;
+  const title = (n: number) => `"${FAULTS[faults[n - 1]!.fault].title}"`;
   const byGain = all.filter(({ gained }) => gained >= NAMED).sort((a, b) => b.gained - a.gained);
   // A fault against a sound bike is the plainer thing to say.
   const [first, second] = byGain.filter(({ pair }) => pair[1] === 0);
