@@ -41,7 +41,7 @@ export function MachineShare(): JSX.Element {
             href={`/api/machines/${encodeURIComponent(id)}/pack.zip`}
             download={`${id}.zip`}
           >
-            The pack
+            Fetch the pack
           </a>
           {changed.value && <span>It holds what is saved; the last changes here are not.</span>}
         </p>

@@ -122,52 +122,54 @@ function PlaceField(props: {
 }): JSX.Element {
   const { place, typed } = props;
   const id = useId();
-  const now = place.stands === null ? '' : `; now ${place.stands}`;
   const label = place.label.charAt(0).toUpperCase() + place.label.slice(1);
   return (
-    <div class={place.at === null ? undefined : 'entry-row at-speed'}>
-      <label class="field" for={id}>
-        <span>{label}</span>
-        {place.words ? (
-          <select
-            id={id}
-            class="typed"
-            value={typed.is}
-            onChange={(event) => props.enter({ ...typed, is: event.currentTarget.value })}
-          >
-            <option value="">not said{now}</option>
-            {place.words.map((word) => (
-              <option key={word} value={String(word)}>
-                {word}
-              </option>
-            ))}
-          </select>
-        ) : (
-          <input
-            id={id}
-            class="typed"
-            value={typed.is}
-            maxLength={120}
-            autocapitalize="off"
-            spellcheck={false}
-            placeholder={`such as ${place.example}${now}`}
-            onInput={(event) => props.enter({ ...typed, is: event.currentTarget.value })}
-          />
-        )}
-      </label>
-      {place.at !== null && (
-        <label class="field">
-          <span>at</span>
-          <input
-            class="typed"
-            value={typed.at}
-            maxLength={40}
-            placeholder={place.at}
-            aria-label={`${label}: at which engine speed`}
-            onInput={(event) => props.enter({ ...typed, at: event.currentTarget.value })}
-          />
+    <div>
+      <div class={place.at === null ? undefined : 'entry-row at-speed'}>
+        <label class="field" for={id}>
+          <span>{label}</span>
+          {place.words ? (
+            <select
+              id={id}
+              class="typed"
+              value={typed.is}
+              onChange={(event) => props.enter({ ...typed, is: event.currentTarget.value })}
+            >
+              <option value="">not said</option>
+              {place.words.map((word) => (
+                <option key={word} value={String(word)}>
+                  {word}
+                </option>
+              ))}
+            </select>
+          ) : (
+            <input
+              id={id}
+              class="typed"
+              value={typed.is}
+              maxLength={120}
+              autocapitalize="off"
+              spellcheck={false}
+              placeholder={`such as ${place.example}`}
+              onInput={(event) => props.enter({ ...typed, is: event.currentTarget.value })}
+            />
+          )}
         </label>
-      )}
+        {place.at !== null && (
+          <label class="field">
+            <span>at</span>
+            <input
+              class="typed"
+              value={typed.at}
+              maxLength={40}
+              placeholder={place.at}
+              aria-label={`${label}: at which engine speed`}
+              onInput={(event) => props.enter({ ...typed, at: event.currentTarget.value })}
+            />
+          </label>
+        )}
+      </div>
+      <p class="below">{place.stands === null ? 'nothing stands there yet' : `now ${place.stands}`}</p>
     </div>
   );
 }
