@@ -38,6 +38,7 @@ export const MACHINE_PARTS = [
   'shims',
   'fluids',
   'sharpen',
+  'estimate',
   'learned',
   'sheet',
   'compare',

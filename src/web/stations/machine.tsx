@@ -195,6 +195,7 @@ function Part(props: {
 /** Pages that most never open are fetched when they are. */
 const openCompare = () => import('../parts/machine-compare.tsx');
 const openSharpen = () => import('../parts/machine-sharpen.tsx');
+const openEstimate = () => import('../parts/machine-estimate.tsx');
 const openLearned = () => import('../parts/machine-learned.tsx');
 const openSheet = () => import('../parts/machine-sheet.tsx');
 const openShare = () => import('../parts/machine-share.tsx');
@@ -208,6 +209,8 @@ function Content(props: { readonly part: MachinePart; readonly field: string | n
       return <Fetched of={openCompare}>{({ MachineCompare }) => <MachineCompare />}</Fetched>;
     case 'sharpen':
       return <Fetched of={openSharpen}>{({ MachineSharpen }) => <MachineSharpen />}</Fetched>;
+    case 'estimate':
+      return <Fetched of={openEstimate}>{({ MachineEstimate }) => <MachineEstimate />}</Fetched>;
     case 'learned':
       return <Fetched of={openLearned}>{({ MachineLearned }) => <MachineLearned />}</Fetched>;
     case 'sheet':

@@ -17,6 +17,7 @@ export const SECTION_PARTS = [
 /** What is done with the file as a whole. */
 export const WHOLE_PARTS = [
   'sharpen',
+  'estimate',
   'sheet',
   'learned',
   'compare',
@@ -35,6 +36,7 @@ export const PART_WORDS: Readonly<Record<MachinePart, { readonly title: string; 
   shims: { title: 'Shims', about: 'stacks and the play wanted' },
   fluids: { title: 'Fluids', about: 'how much goes in' },
   sharpen: { title: 'What would help most', about: 'which figure would make the verdict surer' },
+  estimate: { title: 'Figures from little', about: 'from one reading, with how far it can be off' },
   learned: { title: 'Learnt at the bench', about: 'what jobs on this bike measured and found' },
   sheet: { title: "A new part's sheet", about: 'the figures that came in the box' },
   compare: { title: 'Side by side', about: 'with an earlier version, or another file' },
