@@ -35,6 +35,8 @@ const COMMANDS = [
   'check',
   'words',
   'schema',
+  'merge',
+  'share',
   'lines',
 ];
 
