@@ -6,6 +6,8 @@ import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { compare } from '../../src/draft/compare.ts';
 import type { Json } from '../../src/machine/json-value.ts';
+import { packMachine } from '../../src/press/machine-pack.ts';
+import { openOwnMachines } from '../../src/serve/own-machines.ts';
 import { ARDMOOR, build, file, OSKERLUND, type Ran, ROOT, run } from './run.ts';
 
 beforeAll(build, 120_000);
@@ -95,7 +97,7 @@ describe('merge', () => {
 });
 
 describe('share and import', () => {
-  it('a pack: out, in elsewhere, the same file; in again, known; changed, the next version; a shipped one never', async () => {
+  it('packs a file, names what to look over, and writes over none', async () => {
     const out = await run(['share', other, '--out', at('bike.zip')]);
     expect([out.code, out.err]).toEqual([0, '']);
     expect(out.out).toMatch(
@@ -103,22 +105,30 @@ describe('share and import', () => {
     );
     expect(out.out).toContain('$.about.note:');
     expect((await run(['share', other, '--out', at('bike.zip')])).err).toMatch(/there already/);
-    const look = await runIn('a', 'import', '--look', at('bike.zip'));
+  });
+  it('takes a pack in under another name where the bike is a shipped one; to look keeps nothing', async () => {
+    const packed = packMachine(readFileSync(other, 'utf8'), 'other.json');
+    if (!packed.ok) throw new Error(packed.why);
+    const pack = file('pack.zip', packed.bytes);
+    const look = await runIn('a', 'import', '--look', pack);
     expect(look.out).toMatch(
       /would be kept as ardmoor-650-pathway-2, which differs from the one here in 1 place; nothing was kept/,
     );
     expect(existsSync(at('a'))).toBe(false);
-    const kept = await runIn('a', 'import', '--as', 'mine', at('bike.zip'));
+    const kept = await runIn('a', 'import', '--as', 'mine', pack);
     expect(kept).toMatchObject({ code: 0, err: '' });
     expect(kept.out).toMatch(/kept as mine\.\n$/);
     const stored = readFileSync(join(at('a'), 'machines', 'mine', '0001.json'), 'utf8');
     expect(differs(stored, readFileSync(other, 'utf8'))).toEqual(['$.$schema']);
-    expect((await runIn('a', 'import', '--as', 'mine', at('bike.zip'))).out).toMatch(/here already as mine/);
-    expect((await runIn('a', 'import', '--as', 'mine', ARDMOOR)).out).toMatch(
+  });
+  it('what is here already is known; what differs is the next version', async () => {
+    await openOwnMachines(join(at('c'), 'machines')).save('mine', readFileSync(other, 'utf8'));
+    expect((await runIn('c', 'import', '--as', 'mine', other)).out).toMatch(/here already as mine/);
+    expect((await runIn('c', 'import', '--as', 'mine', ARDMOOR)).out).toMatch(
       /kept as version 2 of mine, which differs from the one here in 1 place/,
     );
-    expect((await runIn('a', 'import', ARDMOOR)).out).toMatch(/here already as ardmoor-650-pathway/);
-    expect(readdirSync(join(at('a'), 'machines', 'mine'))).toEqual(['0001.json', '0002.json']);
+    expect((await runIn('c', 'import', ARDMOOR)).out).toMatch(/here already as ardmoor-650-pathway/);
+    expect(readdirSync(join(at('c'), 'machines', 'mine'))).toEqual(['0001.json', '0002.json']);
   });
   it('refuses a name that is none, and a file with problems', async () => {
     expect((await runIn('b', 'import', '--as', 'My Bike', ARDMOOR)).err).toMatch(/--as wants an id/);
