@@ -11,12 +11,12 @@ import { type Json, jsonOf, readPath, sameJson, writeJson } from '../../src/mach
 import { judgeFile } from '../../src/machine/judge-file.ts';
 import { readMachine } from '../../src/machine/read-machine.ts';
 import { workOf } from '../../src/machine/work.ts';
-import { freeTexts } from '../../src/press/machine-pack.ts';
+import { freeTexts, packMachine } from '../../src/press/machine-pack.ts';
 
 export type Outcome = 'read' | 'refused' | 'no file';
 
-/** Whether it was read; what does not hold is thrown as an Error. `original` is the file it was made from. */
-export function holdMutant(text: string, original: Json): Outcome {
+/** Whether it was read; what does not hold is thrown as an Error. `original` is the file it was made from; `drawn` packs it too, which takes a second. */
+export function holdMutant(text: string, original: Json, drawn = false): Outcome {
   const read = readMachine(text, 'x.json');
   const { problems, findings, mark } = judgeFile(text, 'x.json', 2026);
   if (read.ok === (mark === 'broken')) throw new Error(`read ${read.ok} but marked ${mark}`);
@@ -41,6 +41,7 @@ export function holdMutant(text: string, original: Json): Outcome {
   const written = writeJson(value);
   const again = readMachine(written, 'x.json');
   if (!again.ok) throw new Error(`written anew it does not read: ${JSON.stringify(again.problems[0])}`);
+  if (drawn && !packMachine(text, 'x.json').ok) throw new Error('it reads and cannot be packed');
   if (writeJson(JSON.parse(written) as Json) !== written) throw new Error('written twice it differs');
   return 'read';
 }
