@@ -12,12 +12,14 @@ import { begin } from './begin.ts';
 import { chapters } from './chapters.ts';
 import { check } from './check.ts';
 import type { Command, World } from './command.ts';
+import { compareMachines } from './compare-machines.ts';
 import { estimate } from './estimate.ts';
 import { why } from './explain.ts';
 import { exportJob } from './export-job.ts';
 import { PROGRAM, writeCommandHelp, writeHelp } from './help.ts';
 import { howTo } from './how-to.ts';
 import { importJob } from './import-job.ts';
+import { mergeMachines } from './merge-machines.ts';
 import { netlist } from './netlist.ts';
 import { readOptions } from './options.ts';
 import { point } from './point.ts';
@@ -28,6 +30,7 @@ import { reminders } from './reminders.ts';
 import { ride } from './ride.ts';
 import { schedule } from './schedule.ts';
 import { schema } from './schema.ts';
+import { share } from './share.ts';
 import { sharpen } from './sharpen.ts';
 import { sound } from './sound.ts';
 import { sum } from './sum.ts';
@@ -73,6 +76,9 @@ const COMMANDS: readonly Command[] = [
   check,
   words,
   schema,
+  compareMachines,
+  mergeMachines,
+  share,
   proof,
   chapters,
   reminders,

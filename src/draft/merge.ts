@@ -27,6 +27,7 @@ export function merge(mine: Json, theirs: Json, picks: ReadonlyMap<string, Whose
   const differences = compare(mine, theirs);
   const sources = newSources(mine, theirs, picks);
   let out = mine;
+  const taken: Json[] = [];
   for (const difference of differences) {
     const whose = picks.get(difference.at) ?? 'mine';
     if (!choicesAt(difference).includes(whose))
@@ -35,9 +36,10 @@ export function merge(mine: Json, theirs: Json, picks: ReadonlyMap<string, Whose
     const said = withSources(difference.there, sources.ids);
     const is =
       whose === 'theirs' ? said : bothSay(difference.here as JsonObject, said as JsonObject, sources.again);
+    if (is !== undefined) taken.push(is);
     out = putAt(out, difference.path, is) ?? null;
   }
-  return withEntries(out, mine, sources.entries);
+  return withEntries(out, mine, sources.entries, taken);
 }
 
 function alsoOf(figure: JsonObject): readonly Json[] {
@@ -107,8 +109,13 @@ function withSources(value: Json | undefined, ids: ReadonlyMap<string, string>):
   );
 }
 
-/** Adds the sources that are named now and are not there yet. */
-function withEntries(value: Json, mine: Json, entries: ReadonlyMap<string, Json>): Json {
+/** Adds the sources that what was taken names and that are not there yet; what mine lacked before stays lacking. */
+function withEntries(
+  value: Json,
+  mine: Json,
+  entries: ReadonlyMap<string, Json>,
+  taken: readonly Json[],
+): Json {
   const named = new Set<string>();
   const look = (one: Json | undefined): void => {
     if (Array.isArray(one)) for (const item of one as readonly Json[]) look(item);
@@ -117,7 +124,7 @@ function withEntries(value: Json, mine: Json, entries: ReadonlyMap<string, Json>
       for (const item of Object.values(one)) look(item);
     }
   };
-  look(value);
+  look(taken);
   let out = value;
   for (const [id, source] of entries) {
     const has = isObject(mine) && isObject(mine.sources) && Object.hasOwn(mine.sources, id);

@@ -22,9 +22,12 @@ export const MOST_DIPS = 16;
 /** Maps of screws that are drawn, count. */
 export const MOST_MAPS = 40;
 
+/** Longest part of a file's name that comes from an id, characters. */
+const LONGEST_NAME = 60;
+
 /** Every drawing that the file is good for. What nobody has measured yet is not drawn. */
 export function drawingsOfMachine(machine: Machine): readonly MachineDrawing[] {
-  return [
+  return namedApart([
     {
       name: 'loop',
       about: 'The loop: the charging circuit',
@@ -32,7 +35,18 @@ export function drawingsOfMachine(machine: Machine): readonly MachineDrawing[] {
     },
     ...dipsOf(machine),
     ...mapsOf(machine),
-  ];
+  ]);
+}
+
+/** Two ids may make one name of a file: the later gets a number. */
+function namedApart(drawings: readonly MachineDrawing[]): readonly MachineDrawing[] {
+  const taken = new Set<string>();
+  return drawings.map((one) => {
+    let name = one.name;
+    for (let n = 2; taken.has(name); n++) name = `${one.name}-${n}`;
+    taken.add(name);
+    return { ...one, name };
+  });
 }
 
 /** The hours of a dip count from the beginning of the work; by the plan alone, so that the file makes the same drawing in any year. */
@@ -69,6 +83,7 @@ function fileName(id: string): string {
   const plain = id
     .toLowerCase()
     .replace(/[^a-z0-9]+/g, '-')
+    .slice(0, LONGEST_NAME)
     .replace(/^-+|-+$/g, '');
   return plain === '' ? 'unnamed' : plain;
 }

@@ -38,6 +38,8 @@ const COMMANDS = [
   'check',
   'words',
   'schema',
+  'merge',
+  'share',
   'lines',
 ];
 
