@@ -38,7 +38,7 @@ export interface StripLayout {
 /** Height of a part, px: a thumb in a wet glove. */
 export const PART_HEIGHT = 64;
 const CELL = 168;
-const GUTTER = 30;
+const LEAST_GUTTER = 30;
 /** Height between two rows, px: lanes above, the words of the lines below. */
 const GAP = 56;
 const LEFT = 84;
@@ -58,7 +58,8 @@ export function placeStrip(layers: StripLayers, shape: StripShape, width: number
 }
 
 function placeWide(layers: StripLayers, width: number): StripLayout {
-  const columns = Math.max(2, Math.floor((width - LEFT) / (CELL + GUTTER)));
+  const columns = Math.max(2, Math.floor((width - LEFT) / (CELL + LEAST_GUTTER)));
+  const pitch = Math.floor((width - LEFT) / columns);
   const order = orderOf(layers, columns);
   const row: number[] = [];
   const column: number[] = [];
@@ -81,12 +82,12 @@ function placeWide(layers: StripLayers, width: number): StripLayout {
   }
   const y = (r: number) => GAP + r * (PART_HEIGHT + GAP);
   const places = layers.parts.map((_, n) => ({
-    x: LEFT + column[n]! * (CELL + GUTTER),
+    x: LEFT + column[n]! * pitch,
     y: y(row[n]!),
     width: CELL,
     height: PART_HEIGHT,
   }));
-  const lines = linesWide(layers, places, row, column);
+  const lines = linesWide(layers, places, row, column, pitch - CELL);
   return {
     shape: 'wide',
     width,
@@ -155,7 +156,10 @@ function linesWide(
   places: readonly StripPlace[],
   row: readonly number[],
   column: readonly number[],
+  gutterWidth: number,
 ): readonly StripLine[] {
+  // Lanes in the gutters: as many as there is room for.
+  const upright = Math.max(LANES, Math.floor((gutterWidth - 8) / STEP));
   const into = portsOf(links, places, 'to', column);
   const outOf = portsOf(links, places, 'from', column);
   /** Lines into each row so far: each takes the next lane of the gap above it. */
@@ -172,7 +176,7 @@ function linesWide(
     const [x1, y1] = [b.x + into[k]!, b.y];
     const leaves = down ? y0 + 8 + lane : y0 - GAP + 8 + lane;
     const enters = y1 - GAP + 8 + lane;
-    const gutter = b.x - GUTTER + 5 + (k % LANES) * STEP;
+    const gutter = b.x - 5 - (k % upright) * STEP;
     const points: Point[] =
       (down ? row[from]! + 1 : row[from]!) === row[to]!
         ? [

@@ -57,6 +57,19 @@ describe('layers', () => {
     expect(layersOf(ring).links).toHaveLength(2);
   });
 
+  it('have a part that is slackened by itself first wait for what that waits for', () => {
+    const { links, parts, layer, count } = layersOf([
+      stripPart('guard', [[]]),
+      stripPart('cable', [[]], { slackens: [[]] }),
+      stripPart('cover', [['~cover', 'cable']], { slackens: [['guard']] }),
+    ]);
+    expect(links.map(({ from, to }) => [parts[from]!.id, parts[to]!.id])).toEqual([
+      ['guard', 'cover'],
+      ['cable', 'cover'],
+    ]);
+    expect([layer, count]).toEqual([[0, 0, 1], 2]);
+  });
+
   it('refuse one id twice, and a sheet that is too narrow', () => {
     expect(() => layersOf([stripPart('a', [[]]), stripPart('a', [[]])])).toThrow(/got "a" twice/);
     expect(() => layStrip(SMALL_STRIP, 'wide', 300)).toThrow(/width must be at least 480/);
