@@ -6,6 +6,7 @@
  * several rows have no such places, and the gaps carry the lines as well.
  */
 import type { Point } from './hatch.ts';
+import { textWidth } from './measure.ts';
 import type { StripLayers, StripLink } from './strip-layers.ts';
 
 export type StripShape = 'wide' | 'narrow';
@@ -19,7 +20,9 @@ export interface StripPlace {
 
 export interface StripLine extends StripLink {
   readonly points: readonly Point[];
-  /** Where the word of the line stands. */
+  /** What is written at its end, once for the lines of one kind that enter side by side; empty where nothing is. */
+  readonly says: string;
+  /** Where that stands. */
   readonly word: Point;
 }
 
@@ -41,6 +44,8 @@ const CELL = 168;
 const LEAST_GUTTER = 30;
 /** Height between two rows, px: lanes above, the words of the lines below. */
 const GAP = 56;
+/** Size of the words at the lines, px. */
+export const WORD_SIZE = 13;
 const LEFT = 84;
 const LANES = 5;
 const STEP = 5;
@@ -161,6 +166,7 @@ function linesWide(
   // Lanes in the gutters: as many as there is room for.
   const upright = Math.max(LANES, Math.floor((gutterWidth - 8) / STEP));
   const into = portsOf(links, places, 'to', column);
+  const says = wordsAt(links, into);
   const outOf = portsOf(links, places, 'from', column);
   /** Lines into each row so far: each takes the next lane of the gap above it. */
   const used = new Map<number, number>();
@@ -193,8 +199,37 @@ function linesWide(
             [x1, enters],
             [x1, y1 - 2],
           ];
-    return { ...link, points, word: [x1 + 5, y1 - 8] };
+    const { words, raised } = says[k]!;
+    return { ...link, points, says: words, word: [x1 + 5, y1 - (raised ? 20 : 8)] };
   });
+}
+
+/** What a line means beyond being one, in the order in which lines enter a part. */
+const KINDS = ['', 'or', 'slack', 'or slack'];
+
+function wordsOf({ slack, either }: StripLink): string {
+  return [either ? 'or' : '', slack ? 'slack' : ''].filter(Boolean).join(' ');
+}
+
+/** The word of each line: at the last of its kind, raised where the next line enters under it. */
+function wordsAt(
+  links: readonly StripLink[],
+  into: readonly number[],
+): readonly { readonly words: string; readonly raised: boolean }[] {
+  const entering = new Map<number, number[]>();
+  for (const k of links.keys()) entering.set(links[k]!.to, [...(entering.get(links[k]!.to) ?? []), k]);
+  const out = links.map(() => ({ words: '', raised: false }));
+  for (const list of entering.values()) {
+    list.sort((a, b) => into[a]! - into[b]!);
+    for (const [n, k] of list.entries()) {
+      const words = wordsOf(links[k]!);
+      const next = list[n + 1];
+      if (next !== undefined && wordsOf(links[next]!) === words) continue;
+      const room = next === undefined ? Number.POSITIVE_INFINITY : into[next]! - into[k]!;
+      out[k] = { words, raised: textWidth(words, { size: WORD_SIZE, bold: true }) + 8 > room };
+    }
+  }
+  return out;
 }
 
 /** Where lines leave or enter a part, px from its left edge, in the order of the other ends. */
@@ -213,7 +248,9 @@ function portsOf(
   }
   const out: number[] = [];
   for (const [n, list] of of) {
-    list.sort((a, b) => column[links[a]![other]]! - column[links[b]![other]]! || a - b);
+    // What enters for the same reason enters side by side, with one word for all.
+    const kind = (k: number) => (end === 'to' ? KINDS.indexOf(wordsOf(links[k]!)) : 0);
+    list.sort((a, b) => kind(a) - kind(b) || column[links[a]![other]]! - column[links[b]![other]]! || a - b);
     const { width } = places[n]!;
     // Out in the left half and in across the whole width: a line that passes another never lies on it.
     const [start, wide] = end === 'to' ? [12, width - 24] : [width * 0.3, width * 0.4];
@@ -254,6 +291,7 @@ function placeNarrow(layers: StripLayers, width: number): StripLayout {
           [x, middle],
           [b.x + 2, middle],
         ],
+        says: '',
         word: [b.x + 2, middle],
       },
     ];

@@ -151,18 +151,22 @@ describe.each(['wide', 'narrow'] as const)('the strip-down, %s', (shape) => {
   });
 });
 
-it('lays 400 parts out in little more than four times what 100 take', () => {
-  const sizes = [bigStrip(100, 5), bigStrip(400, 5)] as const;
-  const best = [Number.POSITIVE_INFINITY, Number.POSITIVE_INFINITY];
-  // By turns and many times: the least of them is the layout, the rest is whatever else the computer does.
-  for (let run = 0; run < 60; run++)
-    for (const [k, parts] of sizes.entries()) {
+it('lays 400 parts out in little more than what four times 100 take', () => {
+  const sizes = [
+    { parts: bigStrip(100, 5), times: 4 },
+    { parts: bigStrip(400, 5), times: 1 },
+  ];
+  const best = sizes.map(() => Number.POSITIVE_INFINITY);
+  // By turns and many times: the least of them is the layout, the rest is whatever else the computer does. Both take about
+  // as long, so that neither slips through where the other is held up.
+  for (let run = 0; run < 80; run++)
+    for (const [k, { parts, times }] of sizes.entries()) {
       const start = performance.now();
-      layStrip(parts, 'wide', 1216);
+      for (let n = 0; n < times; n++) layStrip(parts, 'wide', 1216);
       best[k] = Math.min(best[k]!, performance.now() - start);
     }
   const [few, many] = best as [number, number];
-  // Four times the parts: twelve times the time would be more than the square of it halved.
-  expect(many / few).toBeLessThan(12);
+  // What grows with the square of the parts would be 4.
+  expect(many / few).toBeLessThan(3);
   expect(many).toBeLessThan(50);
 });
