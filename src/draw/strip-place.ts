@@ -46,7 +46,10 @@ const LEAST_GUTTER = 30;
 const GAP = 56;
 /** Size of the words at the lines, px. */
 export const WORD_SIZE = 13;
-const LEFT = 84;
+/** Room for the names of the layers, px; the first gutter begins behind it. */
+const LEFT = 60;
+/** Room for the words of the lines into the last column, px. */
+const RIGHT = 46;
 const LANES = 5;
 const STEP = 5;
 /** px a layer is indented in the narrow form, and the deepest indent. */
@@ -54,17 +57,17 @@ const INDENT = 13;
 const DEEPEST = 6;
 const ROUNDS = 4;
 
-/** Lays the layers out on a sheet of this width, px; at least 260 for the narrow form and 480 for the wide one. */
+/** Lays the layers out on a sheet of this width, px; at least 260 for the narrow form and 520 for the wide one. */
 export function placeStrip(layers: StripLayers, shape: StripShape, width: number): StripLayout {
-  const least = shape === 'wide' ? 480 : 260;
+  const least = shape === 'wide' ? 520 : 260;
   if (!(width >= least))
     throw new RangeError(`width must be at least ${least} px for the ${shape} form, got ${width}`);
   return shape === 'wide' ? placeWide(layers, width) : placeNarrow(layers, width);
 }
 
 function placeWide(layers: StripLayers, width: number): StripLayout {
-  const columns = Math.max(2, Math.floor((width - LEFT) / (CELL + LEAST_GUTTER)));
-  const pitch = Math.floor((width - LEFT) / columns);
+  const columns = Math.max(2, Math.floor((width - LEFT - RIGHT) / (CELL + LEAST_GUTTER)));
+  const pitch = Math.floor((width - LEFT - RIGHT) / columns);
   const order = orderOf(layers, columns);
   const row: number[] = [];
   const column: number[] = [];
@@ -87,7 +90,7 @@ function placeWide(layers: StripLayers, width: number): StripLayout {
   }
   const y = (r: number) => GAP + r * (PART_HEIGHT + GAP);
   const places = layers.parts.map((_, n) => ({
-    x: LEFT + column[n]! * pitch,
+    x: LEFT + (column[n]! + 1) * pitch - CELL,
     y: y(row[n]!),
     width: CELL,
     height: PART_HEIGHT,

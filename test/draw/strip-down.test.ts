@@ -72,7 +72,7 @@ describe('layers', () => {
 
   it('refuse one id twice, and a sheet that is too narrow', () => {
     expect(() => layersOf([stripPart('a', [[]]), stripPart('a', [[]])])).toThrow(/got "a" twice/);
-    expect(() => layStrip(SMALL_STRIP, 'wide', 300)).toThrow(/width must be at least 480/);
+    expect(() => layStrip(SMALL_STRIP, 'wide', 300)).toThrow(/width must be at least 520/);
     expect(svgText(drawStrip(layStrip([], 'narrow', 300), { chosen: null }))).toContain(
       '0 parts in 0 layers',
     );
@@ -129,6 +129,8 @@ describe.each(['wide', 'narrow'] as const)('the strip-down, %s', (shape) => {
     const drawn = [...walk(window)].filter(({ attrs }) => attrs['data-part'] !== undefined);
     expect(drawn.length).toBeGreaterThan(5);
     expect(drawn.length).toBeLessThan(60);
+    for (const { what, x0, x1 } of textBoxes(drawStrip(big, { chosen: null })))
+      expect(x0 >= 0 && x1 <= big.width, what).toBe(true);
     if (shape === 'narrow') return;
     // Every piece of a line is level or upright: it runs through a box where the two spans cross.
     const through = big.lines.flatMap(({ points, from, to }) =>
