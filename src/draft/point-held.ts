@@ -5,6 +5,7 @@ import { getAt, isObject, type Json, type JsonObject } from '../machine/json-val
 import { fastenerShape } from '../machine/mechanical-definition.ts';
 import { isPart, notThere } from './point-parts.ts';
 import { CLOSED_WITH, type ClosedWith, heldBy, nameOfFastener, remake, supplyId } from './point-steps.ts';
+import { Touch } from './point-touch.ts';
 import {
   entriesAt,
   freshId,
@@ -12,7 +13,6 @@ import {
   nameOf,
   objectsOf,
   type Pointed,
-  Touch,
   textOf,
   textsOf,
 } from './pointing.ts';

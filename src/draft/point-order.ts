@@ -3,6 +3,7 @@ import { getAt, type Json, type JsonObject, sameJson } from '../machine/json-val
 import { dropAction, isPart, notThere } from './point-parts.ts';
 import { type Move, movesOf, reached, ringMade, waysOff, waysSlack } from './point-reach.ts';
 import { makeAction } from './point-steps.ts';
+import { Touch } from './point-touch.ts';
 import {
   entriesAt,
   freshId,
@@ -13,7 +14,6 @@ import {
   type Pointed,
   slack,
   stepIds,
-  Touch,
   textOf,
   textsOf,
 } from './pointing.ts';
@@ -238,7 +238,6 @@ function dropUnused(touch: Touch): void {
     ...['targets', 'wear'].flatMap((section) =>
       entriesAt(touch.value, ['work', section]).flatMap(([, one]) => textsOf(one.needs)),
     ),
-    ...objectsOf(getAt(touch.value, ['work', 'levels'])).flatMap(({ facts }) => textsOf(facts)),
   ]);
   for (const { id, needs, gives } of moves) {
     const [fact] = gives;
@@ -248,6 +247,13 @@ function dropUnused(touch: Touch): void {
     fresh.put(['work', 'actions', id], undefined);
     const again = makeAction(fresh, thing, 'slack', needs);
     const made = getAt(fresh.value, ['work', 'actions', again]);
-    if (again === id && sameJson(made, getAt(touch.value, ['work', 'actions', id]))) dropAction(touch, id);
+    if (again !== id || !sameJson(made, getAt(touch.value, ['work', 'actions', id]))) continue;
+    dropAction(touch, id);
+    for (const [n, { facts }] of objectsOf(getAt(touch.value, ['work', 'levels'])).entries())
+      if (textsOf(facts).includes(fact!))
+        touch.put(
+          ['work', 'levels', n, 'facts'],
+          textsOf(facts).filter((one) => one !== fact),
+        );
   }
 }

@@ -2,6 +2,7 @@
 import { getAt, isObject, type Json, type JsonObject } from '../machine/json-value.ts';
 import { ringMade } from './point-reach.ts';
 import { CLOSED_WITH, heldBy, makeAction, remake, supplyId } from './point-steps.ts';
+import { Touch } from './point-touch.ts';
 import {
   entriesAt,
   freshId,
@@ -11,7 +12,6 @@ import {
   type Pointed,
   row,
   slack,
-  Touch,
   textOf,
   textsOf,
 } from './pointing.ts';

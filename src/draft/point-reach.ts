@@ -34,6 +34,11 @@ function allGiven({ gives }: Move): readonly string[] {
 
 /** Facts that some order of these moves makes true. */
 export function reached(moves: readonly Move[]): ReadonlySet<string> {
+  return new Set(reachedAt(moves).keys());
+}
+
+/** The same with the layer of each, 0 for what waits for nothing: one below the deepest need of the highest way. */
+export function reachedAt(moves: readonly Move[]): ReadonlyMap<string, number> {
   const takers = new Map<string, number[]>();
   const open = moves.map(({ needs }, n) => {
     const each = new Set(needs);
@@ -44,16 +49,17 @@ export function reached(moves: readonly Move[]): ReadonlySet<string> {
     }
     return each.size;
   });
-  const holds = new Set<string>();
-  const queue = moves.flatMap((move, n) => (open[n] === 0 ? allGiven(move) : []));
-  for (const fact of queue) {
-    if (holds.has(fact)) continue;
-    holds.add(fact);
+  const holds = new Map<string, number>();
+  const learn = (move: Move, layer: number): void => {
+    for (const fact of allGiven(move)) if (!holds.has(fact)) holds.set(fact, layer);
+  };
+  for (const [n, move] of moves.entries()) if (open[n] === 0) learn(move, 0);
+  // What is learnt on the way joins the end, so that the layers come in order.
+  for (const [fact, layer] of holds)
     for (const n of takers.get(fact) ?? []) {
       open[n]! -= 1;
-      if (open[n] === 0) queue.push(...allGiven(moves[n]!));
+      if (open[n] === 0) learn(moves[n]!, layer + 1);
     }
-  }
   return holds;
 }
 

@@ -5,18 +5,8 @@
  */
 import { getAt, isObject, type Json, type JsonObject, sameJson } from '../machine/json-value.ts';
 import { type Move, waysOff, waysSlack } from './point-reach.ts';
-import {
-  entriesAt,
-  freshId,
-  nameOf,
-  objectsOf,
-  off,
-  slack,
-  stepIds,
-  type Touch,
-  textOf,
-  textsOf,
-} from './pointing.ts';
+import type { Touch } from './point-touch.ts';
+import { entriesAt, freshId, nameOf, objectsOf, off, slack, stepIds, textOf, textsOf } from './pointing.ts';
 
 /** Minutes of taking off and of putting back until somebody says them: a guess, no source. */
 export const GUESSED_MINUTES = '5–15 min';

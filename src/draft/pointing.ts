@@ -1,17 +1,5 @@
-/**
- * What every touch by pointing is made of: the file as it becomes while the touch is worked out, the changes in their
- * order, and a sentence. A touch never leaves a section that cannot be read: a list of entries that ran empty goes, and a
- * way in always has something to get to.
- */
-import {
-  getAt,
-  isObject,
-  type Json,
-  type JsonObject,
-  type Path,
-  putAt,
-  sameJson,
-} from '../machine/json-value.ts';
+/** Words and entries of a machine file as pointing reads them: facts, names, ids, and what a touch answers. */
+import { getAt, isObject, type Json, type JsonObject, type Path } from '../machine/json-value.ts';
 import type { Put } from './draft.ts';
 
 /** What a touch changes and what it says, or why it cannot be. */
@@ -23,65 +11,6 @@ export type Pointed =
 const LONGEST_ID = 40;
 /** Most entries of a list of ids or facts, count. */
 export const MOST_IN_LIST = 20;
-
-/** The file while one touch is worked out. */
-export class Touch {
-  value: Json;
-  readonly puts: Put[] = [];
-
-  constructor(file: Json) {
-    this.value = file;
-  }
-
-  put(path: Path, is: Json | undefined): void {
-    if (sameJson(getAt(this.value, path), is)) return;
-    this.puts.push({ path, is });
-    this.value = putAt(this.value, path, is) ?? null;
-  }
-
-  /** Puts a list, and takes an empty one away. */
-  putList(path: Path, list: readonly Json[]): void {
-    this.put(path, list.length === 0 ? undefined : list);
-  }
-
-  done(says: string): Pointed {
-    const more = this.tidy();
-    return { ok: true, puts: this.puts, says: more === null ? says : `${says} ${more}` };
-  }
-
-  private tidy(): string | null {
-    for (const section of EMPTY_GOES)
-      if (isObject(getAt(this.value, section)) && entriesAt(this.value, section).length === 0)
-        this.put(section, undefined);
-    if (getAt(this.value, ['work']) === undefined) return null;
-    if (entriesAt(this.value, ['work', 'actions']).length === 0) {
-      this.put(['work'], undefined);
-      return null;
-    }
-    if (entriesAt(this.value, ['work', 'targets']).length > 0) return null;
-    const given = new Set(
-      entriesAt(this.value, ['work', 'actions']).flatMap(([, one]) => textsOf(one.gives)),
-    );
-    const parts = entriesAt(this.value, ['parts']).filter(([id]) => given.has(off(id)));
-    const last = parts.at(-1);
-    if (last === undefined) {
-      const fact = [...given][0] ?? '';
-      this.put(['work', 'targets'], { goal: { name: fact, needs: [fact] } });
-      return `Until you point at something else, "${fact}" is what one wants to get to.`;
-    }
-    const [id, { name }] = last;
-    this.put(['work', 'targets'], { [id]: { name: textOf(name) || id, needs: [off(id)] } });
-    return `Until you point at something else, the ${textOf(name) || id} is what one wants to get to.`;
-  }
-}
-
-const EMPTY_GOES: readonly Path[] = [
-  ['parts'],
-  ['fasteners'],
-  ['work', 'tools'],
-  ['work', 'supplies'],
-  ['work', 'wear'],
-];
 
 /** Entries of a record of the file that are objects; none where there is no such record. */
 export function entriesAt(file: Json, path: Path): readonly (readonly [string, JsonObject])[] {

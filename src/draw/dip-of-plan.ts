@@ -19,7 +19,8 @@ export function dipOfPlan(
   const done = now === null ? [] : doneSteps(work, now.did).filter(({ id }) => !planned.has(id));
   return {
     steps: [...done, ...plan.steps],
-    levels: work.levels.map(({ name }) => name),
+    // A file that names no depths has a dip that lies flat.
+    levels: work.levels.length === 0 ? ['bike whole'] : work.levels.map(({ name }) => name),
     startsAt,
     now: now === null ? null : now.at,
     done: new Set(done.map(({ id }) => id)),

@@ -13,6 +13,7 @@ import {
   type StripLine,
   type StripPlace,
   type StripShape,
+  WORD_SIZE,
 } from './strip-place.ts';
 import { el, letter, type SvgNode, sheet } from './svg.ts';
 
@@ -112,9 +113,9 @@ function lineOf(one: StripLine, shape: StripShape, hot: boolean | null): SvgNode
     true,
   );
   nodes.push(el('path', { d: head, fill: stroke }));
-  const words = wordsOf(one);
+  const words = one.says;
   if (words === '') return nodes;
-  const how = { size: 13, bold: hot === true, fill: hot === false ? 'var(--quiet)' : 'var(--ink)' };
+  const how = { size: WORD_SIZE, bold: hot === true, fill: hot === false ? 'var(--quiet)' : 'var(--ink)' };
   const [wx, wy] = one.word;
   const room = textWidth(words, how);
   nodes.push(
@@ -122,10 +123,6 @@ function lineOf(one: StripLine, shape: StripShape, hot: boolean | null): SvgNode
     letter(wx, wy, words, how),
   );
   return nodes;
-}
-
-function wordsOf({ slack, either }: Pick<StripLine, 'slack' | 'either'>): string {
-  return [either ? 'or' : '', slack ? 'slack' : ''].filter(Boolean).join(' ');
 }
 
 function group(

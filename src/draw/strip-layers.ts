@@ -57,8 +57,12 @@ export function layersOf(parts: readonly StripPart[]): StripLayers {
     if (at.has(id)) throw new RangeError(`id of each part must be its own, got "${id}" twice`);
     at.set(id, n);
   }
-  const depth = depths(parts, at);
-  const deepest = Math.max(-1, ...depth);
+  const raw = depths(parts, at);
+  // What is slackened by itself first takes a step more; a layer that nothing lies in is left out.
+  const used = [...new Set(raw)].filter((one) => one >= 0).sort((a, b) => a - b);
+  const rank = new Map(used.map((one, n) => [one, n]));
+  const depth = raw.map((one) => rank.get(one) ?? -1);
+  const deepest = used.length - 1;
   const stuck = new Set(depth.flatMap((layer, n) => (layer < 0 ? [n] : [])));
   const layer = depth.map((one) => (one < 0 ? deepest + 1 : one));
   const all = linksOf(parts, at);
@@ -100,10 +104,21 @@ function depths(parts: readonly StripPart[], at: ReadonlyMap<string, number>): r
   return parts.map(({ ways }, n) => (ways.length > 0 ? known[2 * n]! : known[2 * n + 1]!));
 }
 
+/** The ways of a part; where it is slackened first by itself, with what that waits for in the place of it. */
+function waysOf({ id, ways, slackens }: StripPart): readonly (readonly StripAwaited[])[] {
+  if (ways.length === 0) return slackens;
+  const itself = ({ of, slack }: StripAwaited) => of === id && slack;
+  return ways.flatMap((way) =>
+    way.some(itself) && slackens.length > 0
+      ? slackens.map((first) => [...first, ...way.filter((one) => !itself(one))])
+      : [way],
+  );
+}
+
 /** Every thing a part waits for; of one that only slackens, what its slackening waits for. */
 function linksOf(parts: readonly StripPart[], at: ReadonlyMap<string, number>): readonly StripLink[] {
-  return parts.flatMap(({ ways, slackens }, to) => {
-    const list = ways.length > 0 ? ways : slackens;
+  return parts.flatMap((part, to) => {
+    const list = waysOf(part);
     const seen = new Map<string, StripLink>();
     for (const way of list)
       for (const { of, slack } of way) {

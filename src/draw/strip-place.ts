@@ -6,6 +6,7 @@
  * several rows have no such places, and the gaps carry the lines as well.
  */
 import type { Point } from './hatch.ts';
+import { textWidth } from './measure.ts';
 import type { StripLayers, StripLink } from './strip-layers.ts';
 
 export type StripShape = 'wide' | 'narrow';
@@ -19,7 +20,9 @@ export interface StripPlace {
 
 export interface StripLine extends StripLink {
   readonly points: readonly Point[];
-  /** Where the word of the line stands. */
+  /** What is written at its end, once for the lines of one kind that enter side by side; empty where nothing is. */
+  readonly says: string;
+  /** Where that stands. */
   readonly word: Point;
 }
 
@@ -38,10 +41,15 @@ export interface StripLayout {
 /** Height of a part, px: a thumb in a wet glove. */
 export const PART_HEIGHT = 64;
 const CELL = 168;
-const GUTTER = 30;
+const LEAST_GUTTER = 30;
 /** Height between two rows, px: lanes above, the words of the lines below. */
 const GAP = 56;
-const LEFT = 84;
+/** Size of the words at the lines, px. */
+export const WORD_SIZE = 13;
+/** Room for the names of the layers, px; the first gutter begins behind it. */
+const LEFT = 60;
+/** Room for the words of the lines into the last column, px. */
+const RIGHT = 46;
 const LANES = 5;
 const STEP = 5;
 /** px a layer is indented in the narrow form, and the deepest indent. */
@@ -49,16 +57,17 @@ const INDENT = 13;
 const DEEPEST = 6;
 const ROUNDS = 4;
 
-/** Lays the layers out on a sheet of this width, px; at least 260 for the narrow form and 480 for the wide one. */
+/** Lays the layers out on a sheet of this width, px; at least 260 for the narrow form and 520 for the wide one. */
 export function placeStrip(layers: StripLayers, shape: StripShape, width: number): StripLayout {
-  const least = shape === 'wide' ? 480 : 260;
+  const least = shape === 'wide' ? 520 : 260;
   if (!(width >= least))
     throw new RangeError(`width must be at least ${least} px for the ${shape} form, got ${width}`);
   return shape === 'wide' ? placeWide(layers, width) : placeNarrow(layers, width);
 }
 
 function placeWide(layers: StripLayers, width: number): StripLayout {
-  const columns = Math.max(2, Math.floor((width - LEFT) / (CELL + GUTTER)));
+  const columns = Math.max(2, Math.floor((width - LEFT - RIGHT) / (CELL + LEAST_GUTTER)));
+  const pitch = Math.floor((width - LEFT - RIGHT) / columns);
   const order = orderOf(layers, columns);
   const row: number[] = [];
   const column: number[] = [];
@@ -81,12 +90,12 @@ function placeWide(layers: StripLayers, width: number): StripLayout {
   }
   const y = (r: number) => GAP + r * (PART_HEIGHT + GAP);
   const places = layers.parts.map((_, n) => ({
-    x: LEFT + column[n]! * (CELL + GUTTER),
+    x: LEFT + (column[n]! + 1) * pitch - CELL,
     y: y(row[n]!),
     width: CELL,
     height: PART_HEIGHT,
   }));
-  const lines = linesWide(layers, places, row, column);
+  const lines = linesWide(layers, places, row, column, pitch - CELL);
   return {
     shape: 'wide',
     width,
@@ -155,8 +164,12 @@ function linesWide(
   places: readonly StripPlace[],
   row: readonly number[],
   column: readonly number[],
+  gutterWidth: number,
 ): readonly StripLine[] {
+  // Lanes in the gutters: as many as there is room for.
+  const upright = Math.max(LANES, Math.floor((gutterWidth - 8) / STEP));
   const into = portsOf(links, places, 'to', column);
+  const says = wordsAt(links, into);
   const outOf = portsOf(links, places, 'from', column);
   /** Lines into each row so far: each takes the next lane of the gap above it. */
   const used = new Map<number, number>();
@@ -172,7 +185,7 @@ function linesWide(
     const [x1, y1] = [b.x + into[k]!, b.y];
     const leaves = down ? y0 + 8 + lane : y0 - GAP + 8 + lane;
     const enters = y1 - GAP + 8 + lane;
-    const gutter = b.x - GUTTER + 5 + (k % LANES) * STEP;
+    const gutter = b.x - 5 - (k % upright) * STEP;
     const points: Point[] =
       (down ? row[from]! + 1 : row[from]!) === row[to]!
         ? [
@@ -189,8 +202,37 @@ function linesWide(
             [x1, enters],
             [x1, y1 - 2],
           ];
-    return { ...link, points, word: [x1 + 5, y1 - 8] };
+    const { words, raised } = says[k]!;
+    return { ...link, points, says: words, word: [x1 + 5, y1 - (raised ? 20 : 8)] };
   });
+}
+
+/** What a line means beyond being one, in the order in which lines enter a part. */
+const KINDS = ['', 'or', 'slack', 'or slack'];
+
+function wordsOf({ slack, either }: StripLink): string {
+  return [either ? 'or' : '', slack ? 'slack' : ''].filter(Boolean).join(' ');
+}
+
+/** The word of each line: at the last of its kind, raised where the next line enters under it. */
+function wordsAt(
+  links: readonly StripLink[],
+  into: readonly number[],
+): readonly { readonly words: string; readonly raised: boolean }[] {
+  const entering = new Map<number, number[]>();
+  for (const k of links.keys()) entering.set(links[k]!.to, [...(entering.get(links[k]!.to) ?? []), k]);
+  const out = links.map(() => ({ words: '', raised: false }));
+  for (const list of entering.values()) {
+    list.sort((a, b) => into[a]! - into[b]!);
+    for (const [n, k] of list.entries()) {
+      const words = wordsOf(links[k]!);
+      const next = list[n + 1];
+      if (next !== undefined && wordsOf(links[next]!) === words) continue;
+      const room = next === undefined ? Number.POSITIVE_INFINITY : into[next]! - into[k]!;
+      out[k] = { words, raised: textWidth(words, { size: WORD_SIZE, bold: true }) + 8 > room };
+    }
+  }
+  return out;
 }
 
 /** Where lines leave or enter a part, px from its left edge, in the order of the other ends. */
@@ -209,7 +251,9 @@ function portsOf(
   }
   const out: number[] = [];
   for (const [n, list] of of) {
-    list.sort((a, b) => column[links[a]![other]]! - column[links[b]![other]]! || a - b);
+    // What enters for the same reason enters side by side, with one word for all.
+    const kind = (k: number) => (end === 'to' ? KINDS.indexOf(wordsOf(links[k]!)) : 0);
+    list.sort((a, b) => kind(a) - kind(b) || column[links[a]![other]]! - column[links[b]![other]]! || a - b);
     const { width } = places[n]!;
     // Out in the left half and in across the whole width: a line that passes another never lies on it.
     const [start, wide] = end === 'to' ? [12, width - 24] : [width * 0.3, width * 0.4];
@@ -250,6 +294,7 @@ function placeNarrow(layers: StripLayers, width: number): StripLayout {
           [x, middle],
           [b.x + 2, middle],
         ],
+        says: '',
         word: [b.x + 2, middle],
       },
     ];

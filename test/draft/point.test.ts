@@ -84,6 +84,17 @@ describe('a small bike by pointing', () => {
     expect(getAt(SMALL, ['parts', 'primary-cover', 'blockedBy'])).toEqual(['left-footrest']);
     const made = planJob({ work: workIn(SMALL)!, targets: ['engine-sprocket'], people: 1 });
     if (!made.ok) throw new Error(made.says);
+    // Each part lies a level deeper than the one before it.
+    expect(made.least.steps.filter(({ id }) => id.endsWith('-off')).map(({ depth }) => depth)).toEqual([
+      1, 2, 3, 4,
+    ]);
+    expect(workIn(SMALL)!.levels.map(({ name }) => name)).toEqual([
+      'bike whole',
+      'outside',
+      'layer 2',
+      'layer 3',
+      'layer 4',
+    ]);
     // Back in the mirror of the way in.
     const order = made.least.steps.map(({ id }) => id);
     const back = ['engine-sprocket-on', 'primary-chain-on', 'primary-cover-on', 'left-footrest-on'];
@@ -215,6 +226,18 @@ describe('a small bike by pointing', () => {
     expect(workIn(last)!.targets).toHaveLength(1);
     const none = all(BARE, add('seat'), (now) => removePart(now, 'seat'));
     expect(sameJson(none, BARE)).toBe(true);
+  });
+
+  test('depths that somebody has named stay as they are', () => {
+    const named = change(openDraft(SMALL), [
+      { path: ['work', 'levels', 1, 'name'], is: 'screens and seat' },
+    ]).value;
+    const more = did(named, add('seat'));
+    expect(getAt(more, ['work', 'levels'])).toEqual(getAt(named, ['work', 'levels']));
+    expect(JSON.stringify(getAt(did(SMALL, add('seat')), ['work', 'levels', 1]))).toContain('seat off');
+    expect(getAt(did(ARDMOOR, add('screen')), ['work', 'levels'])).toEqual(
+      getAt(ARDMOOR, ['work', 'levels']),
+    );
   });
 
   test('minutes, hands, tools and what may seize are what the file says', () => {

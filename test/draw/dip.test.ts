@@ -1,6 +1,7 @@
 /** The dip: golden at both widths, to scale, letters inside the sheet, every step of somebody's work on the line. */
 import { describe, expect, it } from 'vitest';
 import { type DipInput, drawDip } from '../../src/draw/dip.ts';
+import { dipOfPlan } from '../../src/draw/dip-of-plan.ts';
 import { attendedSteps, layTime, profileOf } from '../../src/draw/dip-plan.ts';
 import { svgText } from '../../src/draw/svg.ts';
 import { planJob } from '../../src/way/plan.ts';
@@ -73,6 +74,14 @@ describe('laying the time out', () => {
       return corner;
     });
   });
+});
+
+it('lies flat for a machine whose file names no depths', () => {
+  const work = { ...SMALL, levels: [] };
+  const flat = planJob({ work, targets: [SMALL.targets[0]!.id], people: 1 }, plainSchedule);
+  if (!flat.ok) throw new Error(flat.says);
+  const input = dipOfPlan(flat.least, work, { p50: flat.least.ride.at, p90: flat.least.ride.at }, 0);
+  expect(svgText(drawDip(input, 'wide'))).toContain('bike whole');
 });
 
 it('refuses a plan without steps, and a depth that has no name', () => {

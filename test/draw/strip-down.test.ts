@@ -57,9 +57,22 @@ describe('layers', () => {
     expect(layersOf(ring).links).toHaveLength(2);
   });
 
+  it('have a part that is slackened by itself first wait for what that waits for', () => {
+    const { links, parts, layer, count } = layersOf([
+      stripPart('guard', [[]]),
+      stripPart('cable', [[]], { slackens: [[]] }),
+      stripPart('cover', [['~cover', 'cable']], { slackens: [['guard']] }),
+    ]);
+    expect(links.map(({ from, to }) => [parts[from]!.id, parts[to]!.id])).toEqual([
+      ['guard', 'cover'],
+      ['cable', 'cover'],
+    ]);
+    expect([layer, count]).toEqual([[0, 0, 1], 2]);
+  });
+
   it('refuse one id twice, and a sheet that is too narrow', () => {
     expect(() => layersOf([stripPart('a', [[]]), stripPart('a', [[]])])).toThrow(/got "a" twice/);
-    expect(() => layStrip(SMALL_STRIP, 'wide', 300)).toThrow(/width must be at least 480/);
+    expect(() => layStrip(SMALL_STRIP, 'wide', 300)).toThrow(/width must be at least 520/);
     expect(svgText(drawStrip(layStrip([], 'narrow', 300), { chosen: null }))).toContain(
       '0 parts in 0 layers',
     );
@@ -116,6 +129,8 @@ describe.each(['wide', 'narrow'] as const)('the strip-down, %s', (shape) => {
     const drawn = [...walk(window)].filter(({ attrs }) => attrs['data-part'] !== undefined);
     expect(drawn.length).toBeGreaterThan(5);
     expect(drawn.length).toBeLessThan(60);
+    for (const { what, x0, x1 } of textBoxes(drawStrip(big, { chosen: null })))
+      expect(x0 >= 0 && x1 <= big.width, what).toBe(true);
     if (shape === 'narrow') return;
     // Every piece of a line is level or upright: it runs through a box where the two spans cross.
     const through = big.lines.flatMap(({ points, from, to }) =>
@@ -138,18 +153,22 @@ describe.each(['wide', 'narrow'] as const)('the strip-down, %s', (shape) => {
   });
 });
 
-it('lays 400 parts out in little more than four times what 100 take', () => {
-  const sizes = [bigStrip(100, 5), bigStrip(400, 5)] as const;
-  const best = [Number.POSITIVE_INFINITY, Number.POSITIVE_INFINITY];
-  // By turns and many times: the least of them is the layout, the rest is whatever else the computer does.
-  for (let run = 0; run < 60; run++)
-    for (const [k, parts] of sizes.entries()) {
+it('lays 400 parts out in little more than what four times 100 take', () => {
+  const sizes = [
+    { parts: bigStrip(100, 5), times: 4 },
+    { parts: bigStrip(400, 5), times: 1 },
+  ];
+  const best = sizes.map(() => Number.POSITIVE_INFINITY);
+  // By turns and many times: the least of them is the layout, the rest is whatever else the computer does. Both take about
+  // as long, so that neither slips through where the other is held up.
+  for (let run = 0; run < 80; run++)
+    for (const [k, { parts, times }] of sizes.entries()) {
       const start = performance.now();
-      layStrip(parts, 'wide', 1216);
+      for (let n = 0; n < times; n++) layStrip(parts, 'wide', 1216);
       best[k] = Math.min(best[k]!, performance.now() - start);
     }
   const [few, many] = best as [number, number];
-  // Four times the parts: twelve times the time would be more than the square of it halved.
-  expect(many / few).toBeLessThan(12);
+  // What grows with the square of the parts would be 4.
+  expect(many / few).toBeLessThan(3);
   expect(many).toBeLessThan(50);
 });

@@ -26,7 +26,7 @@ export async function breaches(page: Page, coloursOnly: boolean): Promise<string
   // The letters of a drawing are separate texts without spaces or commas between them, so this rule cannot match
   // them with the name; that each name begins with its visible title is held below instead.
   const drawn = (id: string, html: string): boolean =>
-    id === 'label-content-name-mismatch' && html.includes('data-member=');
+    id === 'label-content-name-mismatch' && /data-(member|part)=/.test(html);
   return found.flatMap(({ id, nodes }) =>
     nodes
       .filter((node) => !drawn(id, node.html))

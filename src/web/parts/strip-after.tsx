@@ -52,27 +52,29 @@ export function StripAfter(props: {
     way === undefined ? ['It comes off after', 'comes off'] : ['It is slackened after', 'is slackened'];
   return (
     <div class="stack">
-      <h4>{verb} …</h4>
+      <h4>{way === undefined ? 'What it waits for' : 'What its slackening waits for'}</h4>
       {waiting.length === 0 && <p>Nothing: it {lone} from the outside.</p>}
       <ul class="strip-waits">
         {waiting.map(({ of, slack, either }) => (
           <li key={of}>
             <p>
-              … the <b>{named.get(of)?.name ?? of}</b>,{' '}
-              {slack
-                ? 'which need only be slackened'
-                : of.includes(' ')
-                  ? 'which must be so'
-                  : 'which must be off'}
-              {either && ', or another of these'}.
+              {of === thing.id ? (
+                'It is slackened first.'
+              ) : (
+                <>
+                  {slack ? 'It is enough to slacken' : verb} {!of.includes(' ') && 'the '}
+                  <b>{named.get(of)?.name ?? of}</b>
+                  {either && ', or another of these'}.
+                </>
+              )}
             </p>
             <div class="row">
-              {!of.includes(' ') && (
+              {of !== thing.id && !of.includes(' ') && (
                 <Press act={() => say((slack ? comesOffAfter : slackIsEnough)(file, thing.id, of, way))}>
                   {slack ? 'It must be off' : 'It is enough to slacken it'}
                 </Press>
               )}
-              {way === undefined && (
+              {way === undefined && of !== thing.id && (
                 <Press
                   expanded={insteadOf === of}
                   act={() => {

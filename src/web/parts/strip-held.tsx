@@ -20,13 +20,13 @@ export function StripHeld(props: {
   const held = holdingsOf(file, part);
   return (
     <div class="stack">
-      <h4>It is held by …</h4>
+      <h4>What holds it</h4>
       {held.length === 0 && <p>Nothing that was said.</p>}
       <ul class="strip-waits">
         {held.map(({ id, name, count, thread, torque }) => (
           <li key={id}>
             <p>
-              … {count !== undefined && `${count} × `}
+              It is held by {count !== undefined && `${count} × `}
               <b>{name}</b>
               {thread && `, ${thread}`}
               {torque && `, ${torque}`}.

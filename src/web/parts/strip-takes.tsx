@@ -50,7 +50,7 @@ export function StripTakes(props: {
   const tools = entriesAt(file, ['work', 'tools']);
   return (
     <div class="stack">
-      <h4>It takes …</h4>
+      <h4>What it takes</h4>
       <div class="strip-minutes">
         <StripField
           figure
