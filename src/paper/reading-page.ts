@@ -157,19 +157,20 @@ function section(kind: Kind, on: Opened, drawings: Map<string, SvgNode>): readon
     ...cautions.map((text) => `> **Caution.** ${text}`),
     `**What it is for.** ${purpose.tells}`,
     steps.map((step, n) => `${n + 1}. ${step}`).join('\n'),
-    ...(kind.unit === 'seen'
-      ? [
-          Object.values(SEEN)
-            .map((what) => `- ${what}`)
-            .join('\n'),
-        ]
-      : []),
+    ...(kind.unit === 'seen' ? [sights()] : []),
     ...picture(kind, first, on, drawings),
     ...sound(kind, keys, on),
     `**What to watch.** ${purpose.watch}`,
     ...errs(kind, first, on),
     `**What it is called.** On screen “${describeReading(first)}”; on the command line \`${writeKey(first)}\`.`,
   ];
+}
+
+/** Things to look for, each with its word on the command line. */
+function sights(): string {
+  return Object.entries(SEEN)
+    .map(([word, what]) => `- ${what} (\`${word}\`)`)
+    .join('\n');
 }
 
 function minutesOf(minutes: number): string {
