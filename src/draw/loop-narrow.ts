@@ -294,7 +294,13 @@ function probePlaces(
   put('around-output-wire', [RUN, y.wire], y.wire);
   put('breaker-in', [RUN - 3, y.breaker - 22], y.breaker - 17);
   put('breaker-out', [RUN - 3, y.breaker + 22], y.breaker + 17);
-  if (input.senses === 'wire') put('sense-end', [RUN - 2, y.senseEnd], y.senseEnd + 2);
+  // At the regulator: the other end of the sense wire is the battery's side, where nothing of it is lost.
+  if (input.senses === 'wire') {
+    put('sense-end', [RUN - 38, y.plus + 14], y.loads);
+    // The rows beside it belong to the joint: its needle comes up from below.
+    const low = places.get('sense-end')!;
+    places.set('sense-end', { ...low, from: [82, y.loads - 13] });
+  }
   put('around-battery-cable', [RUN, y.clamp - 30], y.clamp - 30);
   put('clamp-positive', [RUN - 14, y.clamp], y.clamp - 2);
   put('post-positive', [RUN - 9, y.post], y.post + 2);

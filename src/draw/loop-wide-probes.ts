@@ -162,7 +162,23 @@ export function placeWideProbes(
     breaker - 13,
     240,
   ]);
-  if (input.senses === 'wire') put('sense-end', [884, rail], [884, 258], [880, 272], 'above', [880, 272]);
+  // At the regulator: the other end of the sense wire is the battery's side, where nothing of it is lost.
+  if (input.senses === 'wire')
+    put(
+      'sense-end',
+      [471, 174],
+      [520, 83],
+      [545, 68],
+      [
+        [590, 68],
+        [597, 68],
+        [597, 105],
+        [864, 105],
+        [864, 232],
+        [736, 232],
+        [736, top],
+      ],
+    );
   put('around-battery-cable', [battery, 244], [881, 244], [846, 244], 'above', [846, 244]);
   put('clamp-positive', [battery - 14, 290], [881, 304], [840, 304], 'above', [840, 304]);
   put('post-positive', [battery - 9, 322], [881, 338], [840, 338], 'above', [840, 338]);

@@ -10,7 +10,8 @@ import { choice, count, flag, list, needed, object, optional, record, text } fro
 const bounds = (low: number, high: number, words: string): Bounds => ({ low, high, words });
 const note = optional(text(2000, 'invented'), 'a remark');
 const name = needed(text(80, 'stator screws'), 'what one calls it');
-const id = text(40, 'primary-cover');
+const partId = text(40, 'primary-cover');
+const fastenerId = text(40, 'cover-screws');
 
 /** Kinds of fastener: what is turned, and against what. */
 export const FASTENER_KINDS = ['screw', 'nut', 'stud', 'plug', 'adjuster'] as const;
@@ -40,7 +41,7 @@ const position = object({
 const fastener = object({
   name,
   kind: optional(choice(FASTENER_KINDS), 'screw unless said otherwise'),
-  part: optional(id, 'id of the part it holds'),
+  part: optional(partId, 'id of the part it holds'),
   count: optional(count(1, 60, 1, 4), 'how many there are'),
   positions: optional(list(position, 60), 'where each sits, seen from outside'),
   thread: optional(
@@ -85,8 +86,8 @@ const fastener = object({
 
 const part = object({
   name: needed(text(80, 'primary cover'), 'what one calls it'),
-  blockedBy: optional(list(id, 20), 'ids of the parts that must come off first'),
-  heldBy: optional(list(id, 20), 'ids of the fasteners that hold it'),
+  blockedBy: optional(list(partId, 20), 'ids of the parts that must come off first'),
+  heldBy: optional(list(fastenerId, 20), 'ids of the fasteners that hold it'),
   note,
 });
 
@@ -153,7 +154,7 @@ const fluid = object({
   amount: needed(volume, 'how much goes in at a change'),
   dry: optional(volume, 'how much goes in after the case was dry'),
   space: optional(volume, 'volume of the empty case or vessel it goes into'),
-  plug: optional(id, 'id of the fastener that drains it'),
+  plug: optional(text(40, 'drain-plug'), 'id of the fastener that drains it'),
   note,
 });
 

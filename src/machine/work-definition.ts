@@ -22,8 +22,8 @@ const TIMES: Bounds = { low: 0, high: 14 * 86400, words: 'from 0 min to 14 days'
 const time = quantity('time', TIMES, '12 min');
 const minutes = needed(range('time', TIMES, '8–20 min'), 'hands-on time, or time it runs by itself; a range');
 const likely = optional(time, 'the likely time, when it is not the middle of the range');
-const id = text(40, 'lift');
-const ids = (about: string) => optional(list(id, 20), about);
+const id = (example: string) => text(40, example);
+const ids = (example: string, about: string) => optional(list(id(example), 20), about);
 const fact = text(80, 'primary-cover off');
 const does = needed(text(200, 'Take the primary cover off'), 'what is done, in one sentence');
 const caution = optional(text(400, 'Battery negative off first.'), 'what could hurt someone');
@@ -60,39 +60,39 @@ export const STEP_ASKS = [
   'count',
 ] as const;
 const asks = optional(list(choice(STEP_ASKS), 10), 'what is to be written down before it is ticked');
-const shimsId = optional(id, 'id of the shims it takes out or puts back');
+const shimsId = optional(id('compensator'), 'id of the shims it takes out or puts back');
 
 const lag = object({
-  after: needed(id, 'id of the other step'),
+  after: needed(id('lay-bead'), 'id of the other step'),
   from: optional(choice(['start', 'end']), 'counted from its start or its end; end unless said'),
   least: optional(time, 'starts at least this long after; a cure'),
   most: optional(time, 'starts at most this long after; a window'),
 });
 
 const use = object({
-  supply: needed(id, 'id of the supply'),
+  supply: needed(id('cover-gasket'), 'id of the supply'),
   amount: needed(count(1, 10000, 1, 1), "how much, in the supply's unit"),
 });
 
 const step = named(
   'work-step',
   object({
-    id: needed(id, 'id of this step, unique in the whole section'),
+    id: needed(id('refit-cover'), 'id of this step, unique in the whole section'),
     does,
     kind: needed(choice(STEP_KINDS), 'what the step is about'),
     minutes,
     likely,
     hands: optional(count(0, 2, 1, 1), 'pairs of hands, 0 for what runs by itself; 1 unless said'),
-    tools: ids('ids of the tools it occupies'),
+    tools: ids('lift', 'ids of the tools it occupies'),
     uses: optional(list(use, 20), 'supplies it uses up'),
     lags: optional(list(lag, 20), 'waits and windows between it and other steps'),
     cold: optional(flag, 'true when the engine must be cold'),
     caution,
-    fastener: optional(id, 'id of the fastener it turns'),
+    fastener: optional(id('cover-screws'), 'id of the fastener it turns'),
     asks,
-    chain: optional(id, 'id of the chain whose slack it measures, or whose slack its nut holds'),
+    chain: optional(id('primary'), 'id of the chain whose slack it measures, or whose slack its nut holds'),
     shims: shimsId,
-    fluid: optional(id, 'id of the fluid it fills'),
+    fluid: optional(id('primary-oil'), 'id of the fluid it fills'),
   }),
 );
 const steps = (about: string) => optional(list(step, 60), about);
@@ -118,11 +118,11 @@ const action = object({
   minutes,
   likely,
   hands: optional(count(0, 2, 1, 1), 'pairs of hands; 1 unless said'),
-  tools: ids('ids of the tools it occupies'),
+  tools: ids('lift', 'ids of the tools it occupies'),
   seizes: optional(seizes, 'when it may not let go'),
   caution,
-  fastener: optional(id, 'id of the fastener it turns'),
-  part: optional(id, 'id of the part it takes off'),
+  fastener: optional(id('cover-screws'), 'id of the fastener it turns'),
+  part: optional(id('primary-cover'), 'id of the part it takes off'),
   asks,
   shims: shimsId,
   back: steps('the steps that put it back, in order'),
@@ -132,7 +132,7 @@ const target = object({
   name: needed(text(80, 'stator'), 'what one calls it'),
   needs: optional(list(fact, 20), 'facts that must hold before the work at the bottom'),
   work: steps('the work at the bottom, in order'),
-  repairs: ids('repairs that it serves, such as replace-stator'),
+  repairs: ids('replace-stator', 'repairs that it serves, such as replace-stator'),
 });
 
 const tool = object({

@@ -120,6 +120,7 @@ function front(
       `- **A sound bike shows** is reckoned for the ${about.maker} ${about.model}${about.invented ? ', an invented bike' : ''}, unless another is named. 95 of 100 sound bikes of its kind read inside. For your bike, the station Readings shows its own band.`,
       '- **Two honest takes** differ by about as much as is said there, meters and hands together: two times in three it is less. These are figures of cheap meters, from memory.',
       '- **Slips that are looked for**: when a figure goes against all the others, the program weighs these against a real fault. A pen that slips by a factor of ten is looked for everywhere and not repeated. [How sure is sure](how-sure.md) says what becomes of it.',
+      '- The loop is drawn with its plug mated. Where a reading wants it unplugged, the tips go on the stator’s own half; for the diode range on the regulator’s.',
       '- What each reading is for, what to watch, the steps and the minutes are common practice, no source.',
       `- The stator is unplugged once for all readings that want it (${SET_UP_MINUTES['unplug-stator']} minutes), the engine brought to heat once (${SET_UP_MINUTES['engine-hot']}), the battery charged once (${SET_UP_MINUTES['battery-charged']} minutes of yours; the charger takes its own time).`,
       '- Beside your figure the screen says “as a sound bike”, “below a sound bike” or “above a sound bike”. That alone accuses nothing: what is wrong is told from all readings together.',
@@ -157,19 +158,20 @@ function section(kind: Kind, on: Opened, drawings: Map<string, SvgNode>): readon
     ...cautions.map((text) => `> **Caution.** ${text}`),
     `**What it is for.** ${purpose.tells}`,
     steps.map((step, n) => `${n + 1}. ${step}`).join('\n'),
-    ...(kind.unit === 'seen'
-      ? [
-          Object.values(SEEN)
-            .map((what) => `- ${what}`)
-            .join('\n'),
-        ]
-      : []),
+    ...(kind.unit === 'seen' ? [sights()] : []),
     ...picture(kind, first, on, drawings),
     ...sound(kind, keys, on),
     `**What to watch.** ${purpose.watch}`,
     ...errs(kind, first, on),
     `**What it is called.** On screen “${describeReading(first)}”; on the command line \`${writeKey(first)}\`.`,
   ];
+}
+
+/** Things to look for, each with its word on the command line. */
+function sights(): string {
+  return Object.entries(SEEN)
+    .map(([word, what]) => `- ${what} (\`${word}\`)`)
+    .join('\n');
 }
 
 function minutesOf(minutes: number): string {
