@@ -147,13 +147,16 @@ function fitting(
  * or its start would be read from the run before. Steps tied to one moment, each to the other, keep their numbers' order.
  */
 function orderOf(starts: readonly number[], lags: Project['lags']): number[] {
+  // Who waits for whom among those that start together.
+  const ties: StartLag[] = lags.filter(({ from, to, least }) => least >= 0 && starts[from] === starts[to]);
   const left = starts.map((_, i) => i).sort((a, b) => starts[a]! - starts[b]! || a - b);
   const order: number[] = [];
   while (left.length > 0) {
     const first = starts[left[0]!]!;
-    const level = left.filter((i) => starts[i] === first);
+    const after = left.findIndex((i) => starts[i] !== first);
+    const level = left.slice(0, after === -1 ? left.length : after);
     const waiting = new Set(
-      lags.filter(({ from, least }) => least >= 0 && level.includes(from)).map(({ to }) => to),
+      level.length > 1 ? ties.flatMap(({ from, to }) => (level.includes(from) ? [to] : [])) : [],
     );
     const next = level.find((i) => !waiting.has(i)) ?? level[0]!;
     order.push(next);

@@ -55,15 +55,21 @@ export function runClock(
   };
 }
 
-/** The ends alone, ascending, min from the project's start, for times drawn before. Throws RangeError as `runClock` does. */
+/**
+ * A run of a scheduled project for the ends alone, ascending, min from the project's start: made ready once for all lists of
+ * times drawn before. It and what it gives throw RangeError as `runClock` does.
+ */
 export function endsOf(
   project: Project,
   starts: readonly number[],
-  drawn: DrawnTimes,
   gone: number | null = null,
-): Float64Array {
-  requireStarts(project, starts, drawn.own.length, gone);
-  return runCourse(project, courseOf(project, starts), drawn, gone).ends.sort();
+): (drawn: DrawnTimes) => Float64Array {
+  requireStarts(project, starts, project.tasks.length, gone);
+  const course = courseOf(project, starts);
+  return (drawn) => {
+    requireStarts(project, starts, drawn.own.length, gone);
+    return runCourse(project, course, drawn, gone).ends.sort();
+  };
 }
 
 function requireStarts(

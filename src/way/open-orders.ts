@@ -16,6 +16,8 @@ export interface OpenOrders {
   readonly forced: readonly StartLag[];
   /** Whether all pairs are here or kept by lags; not where there were too many. */
   readonly complete: boolean;
+  /** Longest path from each start to each other, forced orders included: from i to j at i × tasks + j; null for too many tasks. */
+  readonly longest: Float64Array | null;
 }
 
 /** Most pairs that are kept: they grow with the square of the tasks. */
@@ -29,8 +31,8 @@ export function openOrders(project: Project): OpenOrders | null {
   const all = rivals(project);
   const complete = all.length < MOST_PAIRS;
   const n = project.tasks.length;
-  if (n > MOST_PATHS) return { pairs: all, forced: [], complete };
   const longest = longestPaths(project);
+  if (longest === null) return { pairs: all, forced: [], complete, longest };
   const { tasks } = project;
   const forced: StartLag[] = [];
   let pairs: readonly Pair[] = all;
@@ -56,7 +58,7 @@ export function openOrders(project: Project): OpenOrders | null {
     }
     pairs = open;
   }
-  return { pairs, forced, complete };
+  return { pairs, forced, complete, longest };
 }
 
 /** Pairs of tasks that cannot run at once, by their demands. */
@@ -73,9 +75,13 @@ function rivals({ tasks, capacity }: Project): Pair[] {
   return pairs;
 }
 
-/** Longest path from each start to each other, in the project's unit (Floyd 1962, Warshall 1962); far below 0 for none. */
-function longestPaths({ tasks, lags }: Project): Float64Array {
+/**
+ * Longest path from each start to each other, in the project's unit (Floyd 1962, Warshall 1962), far below 0 for none: from
+ * i to j at i × tasks + j. Null for more tasks than that can be reckoned for.
+ */
+function longestPaths({ tasks, lags }: Project): Float64Array | null {
   const n = tasks.length;
+  if (n > MOST_PATHS) return null;
   const longest = new Float64Array(n * n).fill(NONE);
   for (let i = 0; i < n; i++) longest[i * n + i] = 0;
   for (const { from, to, least } of lags) longest[from * n + to] = Math.max(longest[from * n + to]!, least);

@@ -1,7 +1,6 @@
 /**
  * Orders of work at once, for who stands before a screw that does not come: the search ends after so many conflicts and
- * shows its bound. Of 188 seizures on the shipped machines none rides later than after fifty times as many conflicts, and
- * 174 are proved; what took up to a second was the proof that no order is a minute shorter.
+ * shows its bound. On the shipped machines that proves what it finds for all of 188 seizures.
  */
 import type { Scheduler } from './plan-shape.ts';
 import { scheduleProject } from './schedule.ts';

@@ -126,7 +126,7 @@ function search(
       if (!weighed) {
         weighed = true;
         const heads = project.tasks.map((_, i) => state.bound[2 * i]!);
-        if (!state.raise(2 * end, energyBound(project, heads), [])) return result(true);
+        if (!state.raise(2 * end, energyBound(project, heads, orders.longest), [])) return result(true);
         continue;
       }
       rootBound = state.bound[2 * end]!;

@@ -89,7 +89,12 @@ export function startBy(
   const drawn = drawTimes(uncertainOf(plan, request.work), options);
   const begun = (request.now?.did.length ?? 0) > 0;
   const zero = begun ? plan.at : now;
-  const runsOf = (laid: Plan, times: DrawnTimes) => endsOf(laid.project, startsOf(laid), times, laid.gone);
+  const known = new Map<Plan, (times: DrawnTimes) => Float64Array>();
+  const runsOf = (laid: Plan, times: DrawnTimes) => {
+    const run = known.get(laid) ?? endsOf(laid.project, startsOf(laid), laid.gone);
+    known.set(laid, run);
+    return run(times);
+  };
   const laidOut = startsLaidOut(request, ask, plan);
   const asPlanned = begun || (zero === plan.at && (request.shut ?? []).length > 0 === (nights !== null));
   const here = asPlanned ? plan : laidOut(now);
@@ -196,7 +201,7 @@ function mostKept(plan: Plan, drawn: DrawnTimes, people: 1 | 2): (time: number, 
     resources: [],
     tasks: tasks.map((task) => ({ ...task, demand: [] })),
   };
-  const chain = endsOf(alone, startsOf(plan), drawn);
+  const chain = endsOf(alone, startsOf(plan))(drawn);
   const work = new Float64Array(drawn.runs);
   tasks.forEach(({ attended, demand }, i) => {
     if (!attended) return;
