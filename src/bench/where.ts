@@ -1,4 +1,4 @@
-/** The drawing of where: the screws of a cover with their order and lengths, the stack of shims, the lever on the wrench. */
+/** The drawing of where: the screws of a cover with their order and lengths, the stack of shims, the way of a wire. */
 import { sayLength } from '../joint/say.ts';
 import { tighteningOrder } from '../joint/tightening-order.ts';
 import { counting } from '../machine/counts.ts';
@@ -9,7 +9,7 @@ import { foundStack } from './stack-asks.ts';
 
 /** What to draw at a step; null where a drawing tells nothing. */
 export function whereOf(asking: Asking): Picture | null {
-  return stackPicture(asking) ?? boltPicture(asking);
+  return stackPicture(asking) ?? boltPicture(asking) ?? wayPicture(asking);
 }
 
 function boltPicture({ place, fastener, bench }: Asking): Picture | null {
@@ -49,4 +49,15 @@ function stackPicture(asking: Asking): Picture | null {
     wanted: wanted === null ? 'as found' : counting(asking.machine, wanted).is.text,
     fits: true,
   };
+}
+
+/**
+ * The way of the wire as the hands wrote it down going in: the file does not know it, and at the step where the wire goes
+ * back it must be seen. One thing alone is no way.
+ */
+function wayPicture({ place, bench }: Asking): Picture | null {
+  const said = place.action === null ? null : lastRecord(bench.records, place.action.id, 'run')?.words.found;
+  const points = (said ?? '').split(/[,;\n]/).map((point) => point.trim());
+  const named = points.filter((point) => point !== '');
+  return named.length < 2 ? null : { kind: 'wire-way', points: named, words: 'The wire, as it was found' };
 }

@@ -15,6 +15,7 @@ import { drawScrewHole, drawWrenchRanges } from './sum-tool-pictures.ts';
 import { el, letter, type SvgNode, sheet } from './svg.ts';
 import { drawTorqueSteps } from './torque-steps.ts';
 import { drawWireRun } from './wire-run.ts';
+import { drawWireWay } from './wire-way.ts';
 import { drawWornChain } from './worn-chain.ts';
 
 type Of<K extends Picture['kind']> = Extract<Picture, { kind: K }>;
@@ -44,6 +45,7 @@ export function drawSumPicture(picture: Picture, shape: PictureShape): SvgNode {
   if (picture.kind === 'stack-up') return drawStackedParts(picture, room);
   if (picture.kind === 'slack-turn') return drawSlackTurn(picture, room);
   if (picture.kind === 'wire-run') return drawWireRun(picture, room);
+  if (picture.kind === 'wire-way') return drawWireWay(picture, room);
   return picture.kind === 'bolt-map' ? drawBoltMap(picture, shape) : drawShimStack(picture, shape);
 }
 

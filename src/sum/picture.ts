@@ -166,6 +166,12 @@ export type Picture =
       readonly words: readonly string[];
     }
   | {
+      readonly kind: 'wire-way';
+      /** What the wire passes, in its order. */
+      readonly points: readonly string[];
+      readonly words: string;
+    }
+  | {
       readonly kind: 'wire-run';
       /** m². */
       readonly section: number;

@@ -1,6 +1,7 @@
 /** Drawings of the sums: golden at both widths, letters inside the sheet and clear of one another. */
 import { describe, expect, it } from 'vitest';
 import { drawSumPicture } from '../../src/draw/sum-picture.ts';
+import type { SvgNode } from '../../src/draw/svg.ts';
 import { SUMS } from '../../src/sum/catalogue.ts';
 import type { Texts } from '../../src/sum/sum.ts';
 import { expectGolden } from './golden.ts';
@@ -47,18 +48,34 @@ const DRAWN: readonly (readonly [name: string, sum: string, texts: Texts])[] = [
   ],
 ];
 
+/** Letters are inside the sheet and clear of one another. */
+function expectClear(drawing: SvgNode): void {
+  const boxes = textBoxes(drawing);
+  const [, , width, height] = String(drawing.attrs.viewBox).split(' ').map(Number);
+  for (const [i, box] of boxes.entries()) {
+    expect(box.x0 >= 0 && box.x1 <= width! && box.y0 >= 0 && box.y1 <= height!, box.what).toBe(true);
+    for (const other of boxes.slice(i + 1))
+      expect(overlap(box, other), `${box.what} on ${other.what}`).toBe(false);
+  }
+}
+
+it.each(['wide', 'narrow'] as const)('the way of a wire, %s', (shape) => {
+  const points = [
+    'under the tensioner',
+    'two clips',
+    'a sleeve at the edge of the case, where the cover would cut it',
+  ];
+  const drawing = drawSumPicture({ kind: 'wire-way', points, words: 'The wire, as it was found' }, shape);
+  expectClear(drawing);
+  expectGolden(`wire-way-${shape}`, drawing, shape === 'wide' ? 'paper' : 'slate');
+});
+
 describe.each(['wide', 'narrow'] as const)('sums, %s', (shape) => {
   it.each(DRAWN)('%s', (name, id, texts) => {
     const found = SUMS.find((sum) => sum.id === id)!.reckon(texts);
     if (!found.ok || !found.picture) throw new Error('no picture');
     const drawing = drawSumPicture(found.picture, shape);
-    const boxes = textBoxes(drawing);
-    const [, , width, height] = String(drawing.attrs.viewBox).split(' ').map(Number);
-    for (const [i, box] of boxes.entries()) {
-      expect(box.x0 >= 0 && box.x1 <= width! && box.y0 >= 0 && box.y1 <= height!, box.what).toBe(true);
-      for (const other of boxes.slice(i + 1))
-        expect(overlap(box, other), `${box.what} on ${other.what}`).toBe(false);
-    }
+    expectClear(drawing);
     expectGolden(`sum-${name}-${shape}`, drawing, shape === 'wide' ? 'paper' : 'slate');
   });
 });
