@@ -12,6 +12,7 @@ export interface Mistake {
     | 'a-tenth'
     | 'thousand'
     | 'wrong-mode'
+    | 'wrong-range'
     | 'nothing'
     | 'no-contact'
     | 'contact'
@@ -77,6 +78,17 @@ export const MISTAKES = {
   wrongMode: {
     id: 'wrong-mode',
     title: 'AC and DC mixed up',
+    share: 0.13,
+    undo: (v: number) => (v > 0.01 ? v / 2.2 : null),
+    make: (v: number) => v * 2.2,
+    stretch: () => 1 / 2.2,
+    spread: 0.01,
+    blur: 0,
+  },
+  /** The same figures where a meter has no AC: on ohms and on the diode range. */
+  wrongRange: {
+    id: 'wrong-range',
+    title: 'another range of the meter',
     share: 0.13,
     undo: (v: number) => (v > 0.01 ? v / 2.2 : null),
     make: (v: number) => v * 2.2,
@@ -154,6 +166,8 @@ const SIGNED = new Set([
   'alt_amps',
 ]);
 const AC = new Set(['stator_ac', 'pin_case_ac', 'ripple', 'plug_drop_ac', 'phase_amps']);
+/** Read on a range that has no AC beside it. */
+const NO_MODE = new Set(['ohms_pair', 'ohms_case', 'diode']);
 /** Counted or floated, not metered: only a slip of the pen can spoil them. */
 const NO_METER = new Set(['capacity_minutes', 'sg']);
 
@@ -162,7 +176,8 @@ export function mistakesFor(kind: string, noted: number): readonly Mistake[] {
   const list: Mistake[] = [MISTAKES.tenTimes, MISTAKES.aTenth];
   if (NO_METER.has(kind)) return list;
   if (SIGNED.has(kind)) list.push(MISTAKES.reversed, MISTAKES.thousand);
-  if (!AC.has(kind) || noted > 0.01) list.push(MISTAKES.wrongMode);
+  if (NO_MODE.has(kind)) list.push(MISTAKES.wrongRange);
+  else if (!AC.has(kind) || noted > 0.01) list.push(MISTAKES.wrongMode);
   if (Math.abs(noted) <= NOTHING) list.push(MISTAKES.nothing);
   list.push(kind.startsWith('ohms') ? MISTAKES.contactOhms : MISTAKES.contact);
   return list;

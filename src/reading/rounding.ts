@@ -23,6 +23,11 @@ const DIGIT: Readonly<Record<string, number>> = {
   mv_pair: 0.1,
   diode: 0.001,
 };
+/** A value with no digit that a cheap meter would not show for its kind, in the kind's unit. */
+export function toLastDigit(kind: string, value: number): number {
+  const digit = DIGIT[kind] ?? 0.01;
+  return Number((Math.round(value / digit) * digit).toPrecision(12));
+}
 /** Kinds that people often note a digit short: volts to a tenth, drops to a hundredth, minutes to ten. */
 const SHORTENED: ReadonlySet<string> = new Set([
   ...['rest_volts', 'keyon_volts', 'load_test_volts', 'crank_volts', 'batt_volts', 'reg_volts', 'ripple'],

@@ -13,7 +13,8 @@ import type { SlipShare } from './doubt.ts';
 import { ENGINE_STATES } from './engine-states.ts';
 import type { Taken } from './evidence.ts';
 import { chooseTest, type TestModel } from './lookahead.ts';
-import { bitsOf, lookOut, type Offer, type Outlook, offersOf, outcomesOf } from './outlook.ts';
+import { bitsOf, givenOf, lookOut, type Offer, type Outlook, offersOf, outcomesOf } from './outlook.ts';
+import { openProjector } from './projection.ts';
 import type { Ranked } from './rank.ts';
 import type { Costs } from './repairs.ts';
 import { firstsOf, type Represented, represent } from './represent.ts';
@@ -54,6 +55,7 @@ const SET_UPS = Object.keys(SET_UP_MINUTES) as (keyof typeof SET_UP_MINUTES)[];
 
 export function openChooser(spec: ChargingSpec, costs: Costs = {}) {
   const offers = offersOf(spec);
+  const projector = openProjector();
 
   return (
     best: readonly Ranked[],
@@ -70,7 +72,7 @@ export function openChooser(spec: ChargingSpec, costs: Costs = {}) {
     const taken = Object.keys(evidence.readings).length;
     const states = statesOf(evidence);
     const score = (offer: Offer, { look, weights, classes, names }: Represented, bins: number): Scored => {
-      const outlook = lookOut(look, offer, states);
+      const outlook = lookOut(look, offer, states, projector);
       const bits = bitsOf(outlook, weights, classes, names.length, bins);
       const { minutes } = KINDS[offer.key.kind]!;
       let setUps = 0;
@@ -87,7 +89,9 @@ export function openChooser(spec: ChargingSpec, costs: Costs = {}) {
       ({ text, key, asked }) =>
         !(text in evidence.readings) && allowed(key, evidence) && (!asked.running || opened(asked, taken)),
     );
+    projector.over(givenOf(spokesmen.look));
     const glanced = possible.map((offer) => score(offer, spokesmen, 16)).sort(byRate);
+    projector.over(givenOf(look));
     const ideas = onePerKind(glanced)
       .slice(0, STUDIED)
       .map(({ offer }) => score(offer, represented, 48))

@@ -16,16 +16,8 @@ import { meterScatter } from '../reading/noise.ts';
 import { rowsOf, type Taken } from './evidence.ts';
 import type { Member } from './field.ts';
 import type { Ranking } from './rank.ts';
-import {
-  leaveOneOut,
-  MOST_ROWS,
-  type Row,
-  roughWeight,
-  SLIP,
-  setAside,
-  type Weighed,
-  weigh,
-} from './weigh.ts';
+import { roughWeight, setAside } from './rough-weight.ts';
+import { leaveOneOut, MOST_ROWS, type Row, SLIP, type Weighed, weigh } from './weigh.ts';
 
 /** Chance of being doubted under which a mistake passes unseen, 0–1. */
 const SEEN = 0.25;

@@ -1,6 +1,7 @@
 /** Readings that were probably taken or typed wrongly: which, how, and what was meant. */
 import { KINDS } from '../reading/catalogue.ts';
 import type { Mistake } from '../reading/mistakes.ts';
+import { toLastDigit } from '../reading/rounding.ts';
 import type { Doubt } from './answer.ts';
 import type { Taken } from './evidence.ts';
 import type { Ranked } from './rank.ts';
@@ -72,7 +73,7 @@ export function doubts(
     key: taken[at]!.text,
     probability,
     mistake: mistake.title,
-    meant: Number.isNaN(meant) ? null : Number(meant.toPrecision(3)),
+    meant: Number.isNaN(meant) ? null : toLastDigit(taken[at]!.key.kind, Number(meant.toPrecision(3))),
   }));
 }
 

@@ -21,6 +21,18 @@ export const ENGINE_STATES: readonly string[] = [
   '3000|low|cold|True|True',
 ];
 
+/** States that nobody is sent to but that anybody may read in: worked out last, while the mechanic is at the bike. */
+const FURTHER_STATES: readonly string[] = [
+  'idle|off|cold|False|True',
+  '3000|off|cold|False|True',
+  '2000|low|cold|False|True',
+  '2000|off|cold|False|True',
+  'idle|high|cold|False|True',
+];
+
+/** All states worked out beforehand, in this order. */
+export const WARMED_STATES: readonly string[] = [...ENGINE_STATES, ...FURTHER_STATES];
+
 /** A running reading in one of the states: whoever shows it knows the operating point, and with it all others. */
 function pointIn(words: string): Asked {
   const [rpm, lights, temp, charged, acc] = words.split('|') as [string, string, string, string, string];
@@ -31,11 +43,11 @@ function pointIn(words: string): Asked {
  * Works out the operating points of single faults, one of them in one state at each call; false when the first `states`
  * states are done. It never changes an answer, it only makes the next ones come sooner.
  */
-export function openWarmer(members: readonly Member[], states = ENGINE_STATES.length): () => boolean {
+export function openWarmer(members: readonly Member[], states = WARMED_STATES.length): () => boolean {
   const singles = members.filter((member) => member.base.atoms.length <= 1);
   let next = 0;
   return () => {
-    const words = ENGINE_STATES[Math.floor(next / singles.length)];
+    const words = WARMED_STATES[Math.floor(next / singles.length)];
     if (words === undefined || next >= states * singles.length) return false;
     singles[next % singles.length]!.rough.read(pointIn(words));
     next++;

@@ -5,7 +5,8 @@ import { KINDS } from '../reading/catalogue.ts';
 import { POINT_KINDS, stateWords } from '../reading/show.ts';
 import type { Evidence } from './answer.ts';
 import type { Taken } from './evidence.ts';
-import { bitsOf, lookOut, type Offer, offersOf } from './outlook.ts';
+import { bitsOf, givenOf, lookOut, type Offer, offersOf } from './outlook.ts';
+import { openProjector } from './projection.ts';
 import type { Ranked } from './rank.ts';
 import { represent } from './represent.ts';
 
@@ -60,11 +61,12 @@ export function alikeLists(
   const open = new Set(pairs.keys());
   const had = new Set(taken.map((t) => t.text));
   const states = new Set(taken.filter((t) => POINT_KINDS.has(t.key.kind)).map((t) => stateWords(t.key)));
+  const projector = openProjector().over(givenOf(speakers));
   for (const offer of cheapFirst(offersOf(spec), states)) {
     if (open.size === 0) break;
     const tool = NEEDS[KINDS[offer.key.kind]!.tool as keyof typeof NEEDS];
     if (had.has(offer.text) || (tool !== undefined && !tools[tool])) continue;
-    const outlook = lookOut(speakers, offer, states);
+    const outlook = lookOut(speakers, offer, states, projector);
     for (const n of open) {
       const side = sides[n]!;
       if (bitsOf(outlook, side.weights, side.classes, 2) > TELLS) open.delete(n);

@@ -44,6 +44,8 @@ export interface ExtraOutcomes {
 /** Scratch that grows and is used again: the function is called hundreds of times an answer. Holds nothing between calls. */
 let joint = new Float64Array(0);
 let mixture = new Float64Array(0);
+/** Cells of the pilot density: so many for each bin, and at the most. */
+const PILOT_PER_BIN = 22;
 const PILOT = 1024;
 const pilot = new Float64Array(PILOT + 1);
 let edges = new Float64Array(0);
@@ -151,28 +153,30 @@ function placeEdges(
   if (!(high > low)) return false;
   // A pilot density in narrow cells of equal width: each normal as three boxes on top of each other, kept as the
   // differences between neighbouring cells so that a box costs four additions however wide it is.
-  pilot.fill(0);
-  const perUnit = PILOT / (high - low);
+  const cells = Math.min(PILOT, PILOT_PER_BIN * bins);
+  const density = pilot;
+  density.fill(0, 0, cells + 1);
+  const perUnit = cells / (high - low);
   for (let h = 0; h < weights.length; h++) {
     const mass = rest(h);
     if (!(mass > floor)) continue;
     for (let half = 1; half <= 3; half++) {
       const reach = half * sds[h]!;
-      addBox((means[h]! - reach - low) * perUnit, (means[h]! + reach - low) * perUnit, mass);
+      addBox((means[h]! - reach - low) * perUnit, (means[h]! + reach - low) * perUnit, mass, cells);
     }
   }
   // Half the bins by mass, half by its square root: by mass alone the flanks, where rare classes show, get too few.
-  let density = 0;
+  let sofar = 0;
   let sum = 0;
   let sumRoot = 0;
-  for (let cell = 0; cell < PILOT; cell++) {
-    density += pilot[cell]!;
-    pilot[cell] = Math.max(0, density);
-    sum += pilot[cell]!;
-    sumRoot += Math.sqrt(pilot[cell]!);
+  for (let cell = 0; cell < cells; cell++) {
+    sofar += density[cell]!;
+    density[cell] = Math.max(0, sofar);
+    sum += density[cell]!;
+    sumRoot += Math.sqrt(density[cell]!);
   }
-  for (let cell = 0; cell < PILOT; cell++) {
-    pilot[cell] = (0.5 * pilot[cell]!) / sum + (0.5 * Math.sqrt(pilot[cell]!)) / sumRoot;
+  for (let cell = 0; cell < cells; cell++) {
+    density[cell] = (0.5 * density[cell]!) / sum + (0.5 * Math.sqrt(density[cell]!)) / sumRoot;
   }
   if (edges.length < bins + 1) edges = new Float64Array(bins + 1);
   let cell = 0;
@@ -180,8 +184,8 @@ function placeEdges(
   edges[0] = -Infinity;
   for (let k = 1; k < bins; k++) {
     const wanted = k / bins;
-    while (cell < PILOT - 1 && below + pilot[cell]! < wanted) below += pilot[cell++]!;
-    const inside = pilot[cell]! > 0 ? Math.min(1, Math.max(0, (wanted - below) / pilot[cell]!)) : 0.5;
+    while (cell < cells - 1 && below + density[cell]! < wanted) below += pilot[cell++]!;
+    const inside = density[cell]! > 0 ? Math.min(1, Math.max(0, (wanted - below) / density[cell]!)) : 0.5;
     edges[k] = low + (cell + inside) / perUnit;
   }
   edges[bins] = Infinity;
@@ -189,16 +193,16 @@ function placeEdges(
 }
 
 /** Adds a box of `mass` between two places on the pilot (in cells) to the differences in `pilot`. */
-function addBox(from: number, to: number, mass: number): void {
+function addBox(from: number, to: number, mass: number, cells: number): void {
   // Narrower than a cell counts as one cell wide: the cell is what the edges are placed by.
   const height = mass / Math.max(1, to - from);
-  addEdge(from, height);
-  addEdge(Math.max(to, from + 1), -height);
+  addEdge(from, height, cells);
+  addEdge(Math.max(to, from + 1), -height, cells);
 }
 
 /** A step of `height` at a place on the pilot, shared between the two cells that it falls between. */
-function addEdge(at: number, height: number): void {
-  const place = Math.min(PILOT - 1, Math.max(0, at));
+function addEdge(at: number, height: number, cells: number): void {
+  const place = Math.min(cells - 1, Math.max(0, at));
   const cell = Math.floor(place);
   const share = place - cell;
   pilot[cell]! += height * (1 - share);

@@ -10,8 +10,9 @@ import { type Asked, askedOf } from './asked.ts';
 import { facing, fitOf } from './field.ts';
 import { gridInformation } from './information.ts';
 import type { Fit } from './line.ts';
+import type { Projector } from './projection.ts';
 import type { Ranked } from './rank.ts';
-import { predict } from './weigh.ts';
+import type { Given } from './weigh.ts';
 
 /** A reading on offer. */
 export interface Offer {
@@ -51,8 +52,18 @@ export function offersOf(spec: ChargingSpec): readonly Offer[] {
 
 const pair = new Float64Array(2);
 
-/** `states`: engine states that readings were taken in; in others a set is judged at a glance. */
-export function lookOut(look: readonly Ranked[], offer: Offer, states: ReadonlySet<string>): Outlook {
+/** What each hypothesis is given: the list a projector wants. */
+export function givenOf(look: readonly Ranked[]): readonly Given[] {
+  return look.map(({ weighed }) => weighed.given);
+}
+
+/** `states`: engine states that readings were taken in; in others a set is judged at a glance. `projector`: over `look` (`givenOf`). */
+export function lookOut(
+  look: readonly Ranked[],
+  offer: Offer,
+  states: ReadonlySet<string>,
+  projector: Projector,
+): Outlook {
   const n = look.length;
   const means = new Float64Array(n);
   const sds = new Float64Array(n).fill(1);
@@ -62,7 +73,7 @@ export function lookOut(look: readonly Ranked[], offer: Offer, states: ReadonlyS
   // Sets that differ by a fault which neither the readings nor this one feel share a prediction.
   const before = new Map<Fit, Map<number, number>>();
   for (let i = 0; i < n; i++) {
-    const { member, turn, weighed, computed, sign } = look[i]!;
+    const { member, turn, computed, sign } = look[i]!;
     if (seen) {
       other[i] = chanceSeen(offer.key.state.what!, member.base.faults, member.base.blown);
       continue;
@@ -86,7 +97,7 @@ export function lookOut(look: readonly Ranked[], offer: Offer, states: ReadonlyS
       continue;
     }
     alike.set(sign, i);
-    predict(weighed.given, fit, pair);
+    projector.predict(i, fit, pair);
     means[i] = pair[0]!;
     sds[i] = Math.sqrt(pair[1]! + meterScatter(offer.key, pair[0]!) ** 2);
   }

@@ -14,7 +14,8 @@ import { PROVEN } from './after-repair.ts';
 import type { Band, Evidence } from './answer.ts';
 import { askedOf } from './asked.ts';
 import { allowed, paidSetUps } from './choose.ts';
-import { lookOut, type Offer } from './outlook.ts';
+import { givenOf, lookOut, type Offer } from './outlook.ts';
+import { openProjector, type Projector } from './projection.ts';
 import type { Ranked } from './rank.ts';
 import { COMEBACK, MISSED } from './repair-choice.ts';
 
@@ -98,6 +99,7 @@ interface Looked {
 /** `must` are readings taken whatever they find, beside those of every proof. */
 export function openProofPlanner(spec: ChargingSpec, must: readonly string[] = []) {
   const offers = candidates(spec);
+  const projector = openProjector();
   const always = [...ALWAYS, ...must];
 
   /** `sound` is the sound bike on what was read so far, `faulty` every set that may be left. */
@@ -109,9 +111,10 @@ export function openProofPlanner(spec: ChargingSpec, must: readonly string[] = [
       }),
     );
     const look = [sound, ...faulty];
+    projector.over(givenOf(look));
     const open = offers
       .filter(({ key, asked }) => !taken.has(asked.name) && allowed(key, evidence))
-      .map((offer) => powerOf(offer, look));
+      .map((offer) => powerOf(offer, look, projector));
     const unseen = Float64Array.from(faulty, ({ probability }) => probability);
     const paid = paidSetUps(evidence);
     const plan: Planned[] = [];
@@ -170,8 +173,8 @@ function gainOf({ power }: Looked, unseen: Float64Array): number {
 /** No state is known to the tables beforehand: all are judged at a glance, a quarter of the physics. */
 const GLANCE: ReadonlySet<string> = new Set();
 
-function powerOf(offer: Offer, look: readonly Ranked[]): Looked {
-  const { means, sds, other, seen } = lookOut(look, offer, GLANCE);
+function powerOf(offer: Offer, look: readonly Ranked[], projector: Projector): Looked {
+  const { means, sds, other, seen } = lookOut(look, offer, GLANCE, projector);
   const power = new Float64Array(look.length - 1);
   const odd = other[0]! < 0.5;
   const low = means[0]! - BEYOND * sds[0]!;

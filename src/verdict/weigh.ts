@@ -2,12 +2,11 @@
  * How well one hypothesis explains the readings: a Gaussian in all of them together, with the unknowns integrated
  * out, and reading mistakes as named alternatives.
  *
- * Two passes. `roughWeight` goes through the readings in order and drops whatever fits worse than a mistake would;
- * it ranks thousands of sets in microseconds each. `weigh` then takes the readings of the best sets all together
- * (so their order cannot matter) and adds up: no mistake, each reading under each mistake, and a second mistake on
- * top of the best first one.
+ * Two passes. `roughWeight` (rough-weight.ts) goes through the readings in order and drops whatever fits worse than a
+ * mistake would; it ranks thousands of sets in microseconds each. `weigh` then takes the readings of the best sets all
+ * together (so their order cannot matter) and adds up: no mistake, each reading under each mistake, and a second mistake
+ * on top of the best first one.
  */
-import { logNormalDensity } from '../numbers/normal.ts';
 import { MISTAKES, type Mistake } from '../reading/mistakes.ts';
 import { forward, invert, shared } from './gaussian.ts';
 import { DOUBTABLE, type Guess, greatest, guesses, type Instead } from './guess.ts';
@@ -35,51 +34,6 @@ export const SLIP = 0.03;
 export const SLIP_AGAIN = 0.002;
 /** Readings weighed together at the most, dimensionless. */
 export const MOST_ROWS = 96;
-
-const factor = new Float64Array(MOST_ROWS * MOST_ROWS);
-const innovation = new Float64Array(MOST_ROWS);
-const solved = new Float64Array(MOST_ROWS);
-const kept: Row[] = [];
-
-/** Rows that the last call of `roughWeight` set aside. */
-export const setAside: Row[] = [];
-
-/** Log weight with doubtful readings set aside one after another, nats. */
-export function roughWeight(rows: readonly Row[]): number {
-  let log = 0;
-  let m = 0;
-  kept.length = 0;
-  setAside.length = 0;
-  for (const row of rows) {
-    if (m >= MOST_ROWS) break;
-    let gain = 0;
-    let variance = shared(row.fit, row.fit) + row.scatter;
-    for (let i = 0; i < m; i++) {
-      let c = shared(kept[i]!.fit, row.fit);
-      for (let j = 0; j < i; j++) c -= factor[i * MOST_ROWS + j]! * solved[j]!;
-      c /= factor[i * MOST_ROWS + i]!;
-      solved[i] = c;
-      gain += c * innovation[i]!;
-      variance -= c * c;
-    }
-    variance = Math.max(variance, 0.2 * row.scatter);
-    const misfit = row.value - row.fit.middle - gain;
-    const right = Math.log1p(-row.slip) + logNormalDensity(misfit, variance);
-    const wrong = Math.log(row.slip * row.anything);
-    if (right < wrong) {
-      log += wrong;
-      setAside.push(row);
-      continue;
-    }
-    log += right;
-    const root = Math.sqrt(variance);
-    for (let j = 0; j < m; j++) factor[m * MOST_ROWS + j] = solved[j]!;
-    factor[m * MOST_ROWS + m] = root;
-    innovation[m] = misfit / root;
-    kept[m++] = row;
-  }
-  return log;
-}
 
 /** A reading taken for a mistake, and the value it then meant. */
 export interface Slip {

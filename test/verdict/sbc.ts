@@ -146,6 +146,7 @@ function mistaken(mistake: Mistake, kind: string, value: number, stream: Stream)
     case 'thousand':
       return 1000 * value;
     case 'wrong-mode':
+    case 'wrong-range':
       return 2.2 * value * (1 + 0.01 * drawNormal(stream));
     case 'contact':
       return 0.7 * value * (1 + 0.06 * drawNormal(stream));

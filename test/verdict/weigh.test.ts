@@ -3,7 +3,7 @@ import { expect, it } from 'vitest';
 import { logNormalDensity } from '../../src/numbers/normal.ts';
 import { drawNormal, openStream } from '../../src/numbers/random.ts';
 import { elsewhereOf, MISTAKES, type Mistake, mistakesFor, spoilt } from '../../src/reading/mistakes.ts';
-import { roundingScatter } from '../../src/reading/rounding.ts';
+import { roundingScatter, toLastDigit } from '../../src/reading/rounding.ts';
 import type { Instead } from '../../src/verdict/guess.ts';
 import { type Fit, levelSlopes } from '../../src/verdict/line.ts';
 import { leaveOneOut, predict, type Row, weigh } from '../../src/verdict/weigh.ts';
@@ -194,4 +194,20 @@ it('a value noted a digit short is believed to that digit only', () => {
   // Ohms and amps are shown to a tenth: a whole number is no shortened one.
   expect(roundingScatter('ohms_pair', 1)).toBeCloseTo(0.1 / Math.sqrt(12), 6);
   expect(roundingScatter('drop_pos', 0)).toBeCloseTo(0.001 / Math.sqrt(12), 6);
+});
+
+it('AC and DC are only mixed up where a meter has both', () => {
+  const titles = (kind: string) => mistakesFor(kind, 1.2).map(({ title }) => title);
+  for (const kind of ['ohms_pair', 'ohms_case', 'diode']) {
+    expect(titles(kind)).not.toContain('AC and DC mixed up');
+    expect(titles(kind)).toContain('another range of the meter');
+  }
+  expect(titles('batt_volts')).toContain('AC and DC mixed up');
+  expect(titles('batt_volts')).not.toContain('another range of the meter');
+});
+
+it('a value that may have been meant has no digit that a cheap meter would not show', () => {
+  expect(toLastDigit('ohms_case', 0.517)).toBe(0.5);
+  expect(toLastDigit('drop_pos', 0.1234)).toBe(0.123);
+  expect(toLastDigit('batt_volts', 14.3)).toBe(14.3);
 });

@@ -4,6 +4,7 @@
 const SENTENCES: Readonly<Record<string, string>> = {
   'milli and whole units mixed up': 'Thousandths and whole units look mixed up, mV for V',
   'AC and DC mixed up': 'The meter may have stood on AC instead of DC, or the other way round',
+  'another range of the meter': 'The meter may have stood on another range',
   'poor contact at a probe': 'A probe may have had poor contact',
   'leads reversed': 'The leads look reversed',
   'no contact at a probe': 'A probe may have had no contact',
