@@ -5,6 +5,7 @@ import { FAULTS } from '../../src/fault/faults.ts';
 import { REPAIRS } from '../../src/fault/repairs.ts';
 import { KINDS } from '../../src/reading/catalogue.ts';
 import { PLACE_NAMES } from '../../src/web/route.ts';
+import { PART_WORDS } from '../../src/web/words/machine-parts.ts';
 import { read } from '../house/source-files.ts';
 
 const ENTRIES = read('docs/glossary.md')
@@ -22,6 +23,7 @@ describe('the glossary', () => {
   test.each([
     ['station', Object.values(PLACE_NAMES)],
     ['member of the loop', Object.values(MEMBER_NAMES)],
+    ['page of a machine file', titles(PART_WORDS)],
     ['fault', titles(FAULTS)],
     ['repair', titles(REPAIRS)],
     ['reading', titles(KINDS)],
