@@ -298,7 +298,7 @@ function partNarrow(layout: StripLayout, n: number, chosen: boolean): SvgNode {
 }
 
 /** What a part waits for in words; what follows from others is not said twice. */
-function afterWords({ layers: { parts, links, stuck } }: StripLayout, n: number): string {
+function afterWords({ layers: { parts, links, stuck }, lines }: StripLayout, n: number): string {
   const mine = links.filter(({ to }) => to === n);
   if (mine.length === 0) return stuck.has(n) ? 'nothing takes it off' : 'outside';
   const said = (one: (typeof mine)[number]) => parts[one.from]!.name;
@@ -308,6 +308,8 @@ function afterWords({ layers: { parts, links, stuck } }: StripLayout, n: number)
     return [...always, ...(either.length === 0 ? [] : [either.join(' or ')])].join(', ');
   };
   const [off, slack] = [words(false), words(true)];
-  // The state comes before the names: at the end of a line it would be cut off.
-  return [off === '' ? '' : `after ${off}`, slack === '' ? '' : `slack: ${slack}`].filter(Boolean).join('; ');
+  const sentences = [off === '' ? '' : `after ${off}`, slack === '' ? '' : `slack: ${slack}`].filter(Boolean);
+  // What its line means comes first, and the state before the names: the end may be cut off.
+  if (lines.find(({ to }) => to === n)?.slack) sentences.reverse();
+  return sentences.join('; ');
 }

@@ -19,6 +19,7 @@ import {
   setSeizing,
 } from '../../src/draft/point-work.ts';
 import { entriesAt, type Pointed, textsOf } from '../../src/draft/pointing.ts';
+import { layersOf } from '../../src/draw/strip-layers.ts';
 import { getAt, type Json, putAt, sameJson, writeJson } from '../../src/machine/json-value.ts';
 import { judgeFile } from '../../src/machine/judge-file.ts';
 import { readMachine } from '../../src/machine/read-machine.ts';
@@ -262,6 +263,17 @@ describe('a small bike by pointing', () => {
     expect(setMinutes(file, 'primary-cover-off', { low: Number.NaN, likely: null, high: 8 }).ok).toBe(false);
   });
 });
+
+test.each(['ardmoor-650-pathway', 'oskerlund-420-fellgate', 'pemburrow-900-carillon'])(
+  'everything of %s can be drawn, and something takes each of it off',
+  (name) => {
+    const things = stripOf(shipped(name));
+    const { stuck, count } = layersOf(things);
+    expect([...stuck].map((n) => things[n]!.id)).toEqual([]);
+    expect(count).toBeGreaterThan(3);
+    expect(things.filter(({ goal }) => goal !== null).length).toBeGreaterThan(3);
+  },
+);
 
 /*
  * Bourjault's pen taken apart: ink from tube only after head or button is off the body, head from tube after the ink, head

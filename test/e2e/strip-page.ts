@@ -13,7 +13,6 @@ import '../../src/web/state/theme.ts';
 import '../../src/web/style/base.css';
 import '../../src/web/style/controls.css';
 import '../../src/web/style/job.css';
-import '../../src/web/style/strip.css';
 import '../../src/web/style/theme.css';
 
 const given = globalThis as unknown as { firstFile: Json; fileNow: string };

@@ -10,6 +10,7 @@ import { StripChoose } from './strip-choose.tsx';
 import { StripDrawing } from './strip-drawing.tsx';
 import { StripAdd } from './strip-field.tsx';
 import { StripPart } from './strip-part.tsx';
+import '../style/strip.css';
 
 /** Makes a touch: writes it down, or says why it cannot be; whether it was granted. */
 export type Act = (pointed: Pointed) => boolean;
