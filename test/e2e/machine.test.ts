@@ -44,7 +44,7 @@ describe.skipIf(skipWithoutBrowser)('a machine file', { timeout: 180_000 }, () =
     const name = page.getByLabel('Save it as');
     await expect.poll(() => name.inputValue(), { timeout: 60_000 }).toBe('my-ardmoor-650-pathway');
     await name.fill('my-bike');
-    await page.getByRole('button', { name: 'Save as my-bike' }).click();
+    await page.getByRole('button', { name: 'Save a copy' }).click();
     await page.getByText('my-bike', { exact: true }).waitFor();
     await page.getByRole('link', { name: 'As text' }).click();
     expect(await field.inputValue()).toBe(wrong);
@@ -89,7 +89,7 @@ describe.skipIf(skipWithoutBrowser)('a machine file', { timeout: 180_000 }, () =
     await page.reload();
     await page.getByRole('button', { name: /^Alternator/ }).click();
     expect(await volts.locator('input').inputValue()).toBe('56–66 V AC');
-    await page.getByRole('button', { name: 'Save as my-pemburrow-900-carillon' }).click();
+    await page.getByRole('button', { name: 'Save a copy' }).click();
     await page.getByText('my-pemburrow-900-carillon', { exact: true }).waitFor();
     const kept = await fetch(`${app.laptop.address}/api/machines/my-pemburrow-900-carillon`);
     expect(((await kept.json()) as typeof CARILLON).charging.alternator.openVolts.is).toBe('56–66 V AC');

@@ -7,7 +7,7 @@ import { fieldWords } from '../words/fields.ts';
 import { Fold } from './fold.tsx';
 import { FigureEntry } from './form-figure.tsx';
 import { Found } from './form-found.tsx';
-import { Leaf, SourceLeaf, useAt } from './form-leaf.tsx';
+import { Leaf, SourceLeaf, useToldOf } from './form-leaf.tsx';
 import { ListEntry } from './form-list.tsx';
 import { RecordEntry } from './form-record.tsx';
 import { Press } from './press-button.tsx';
@@ -56,8 +56,8 @@ export function Members(props: {
   readonly skip?: readonly string[];
 }): JSX.Element {
   const { fields, path, skip = [] } = props;
-  const value = useAt(path);
-  const has = (key: string): boolean => isObject(value) && value[key] !== undefined;
+  const keys = useToldOf(path, keysOf) ?? '';
+  const has = (key: string): boolean => keys.split('\n').includes(key);
   const names = Object.keys(fields).filter((key) => !skip.includes(key));
   const shown = names.filter((key) => fields[key]!.needed || has(key));
   const more = names.filter((key) => !fields[key]!.needed && !has(key));
@@ -82,6 +82,15 @@ export function Members(props: {
       )}
     </div>
   );
+}
+
+/** The members that an object has, a line each. */
+function keysOf(value: Json | undefined): string {
+  return isObject(value)
+    ? Object.keys(value)
+        .filter((key) => value[key] !== undefined)
+        .join('\n')
+    : '';
 }
 
 /** Whether a place is what is to be shown, or leads to it. */
@@ -124,9 +133,9 @@ function Group(props: {
   readonly entry: JSX.Element;
 }): JSX.Element {
   const { field, path } = props;
-  const value = useAt(path);
+  const line = useToldOf(path, (is) => (is === undefined ? null : (summary(is) ?? '')));
   const words = fieldWords(props.name);
-  if (value === undefined && field.shape.form.kind === 'object' && !field.needed)
+  if (line === null && field.shape.form.kind === 'object' && !field.needed)
     return (
       <p class="row">
         <Press act={() => put([{ path, is: {} }])}>Add {words.toLowerCase()}</Press>
@@ -139,7 +148,7 @@ function Group(props: {
       head={
         <span>
           <b>{words}</b>
-          <span class="under">{summary(value) ?? field.about}</span>
+          <span class="under">{line || field.about}</span>
         </span>
       }
     >
@@ -169,8 +178,7 @@ function TaggedEntry(
   props: EntryProps & { readonly variants: Readonly<Record<string, Fields>> },
 ): JSX.Element {
   const { path, variants } = props;
-  const value = useAt(path);
-  const kind = isObject(value) && typeof value.kind === 'string' ? value.kind : '';
+  const kind = useToldOf([...path, 'kind'], (is) => (typeof is === 'string' ? is : '')) ?? '';
   const fields = Object.hasOwn(variants, kind) ? variants[kind] : undefined;
   return (
     <div class="stack form">

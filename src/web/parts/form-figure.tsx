@@ -8,7 +8,7 @@ import { SOURCE_WORDS } from '../words/fields.ts';
 import { Fold } from './fold.tsx';
 import { type EntryProps, leadsTo, Members } from './form-entry.tsx';
 import { FigureHistory } from './form-history.tsx';
-import { Leaf, SourceLeaf, useAt } from './form-leaf.tsx';
+import { Leaf, SourceLeaf, standsAt, useToldOf } from './form-leaf.tsx';
 
 /** The source that was named last: a mechanic goes through one book before the next. */
 const lastSource = signal<string | null>(null);
@@ -23,10 +23,11 @@ function firstSource(): string | undefined {
 export function FigureEntry(props: EntryProps): JSX.Element {
   const { shape, path, words, about, field } = props;
   const fields: Fields = shape.form.kind === 'figure' ? shape.form.fields : {};
-  const value = useAt(path);
+  const there = useToldOf(path, (figure) => (figure === undefined ? null : 'there')) !== null;
   const { is, ...others } = fields;
   const enter = (now: Json | undefined, typing: boolean): void => {
-    const figure = isObject(value) ? value : {};
+    const stands = standsAt(path);
+    const figure = isObject(stands) ? stands : {};
     const bare = Object.keys(figure).every((key) => key === 'is' || key === 'from');
     // A figure that says nothing is no figure: it goes whole, and comes back whole.
     if (now === undefined && bare) put([{ path, is: undefined }], typing);
@@ -56,7 +57,7 @@ export function FigureEntry(props: EntryProps): JSX.Element {
           needed={one.needed}
         />
       ))}
-      {value !== undefined && (
+      {there && (
         <Fold
           head={<Said path={path} />}
           open={leadsTo([...path, 'from'], field) || leadsTo([...path, 'also'], field)}

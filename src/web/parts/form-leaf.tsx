@@ -14,6 +14,19 @@ export function useAt(path: Path): Json | undefined {
   return useComputed(() => getAt(draft.value?.value, path)).value;
 }
 
+/**
+ * Something told of a place as text: who asks for this is drawn anew only when it says something else, and not at every key
+ * that is typed somewhere inside the place.
+ */
+export function useToldOf(path: Path, tell: (is: Json | undefined) => string | null): string | null {
+  return useComputed(() => tell(getAt(draft.value?.value, path))).value;
+}
+
+/** What stands at a place now, without being drawn anew when it changes. */
+export function standsAt(path: Path): Json | undefined {
+  return getAt(draft.peek()?.value, path);
+}
+
 /** Ids of the file's own entries that a member may name. */
 function useIds(key: string | number | undefined): readonly string[] {
   const section = typeof key === 'string' ? idsOf(key) : null;

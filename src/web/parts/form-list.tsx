@@ -5,7 +5,7 @@ import { put } from '../state/machine-draft.ts';
 import { Fold } from './fold.tsx';
 import { type EntryProps, FormEntry, isSmall, leadsTo, summary } from './form-entry.tsx';
 import { Found } from './form-found.tsx';
-import { useAt } from './form-leaf.tsx';
+import { useToldOf } from './form-leaf.tsx';
 import { Press } from './press-button.tsx';
 
 /** A list: its entries one under another, each to be taken out, and one more. */
@@ -13,20 +13,19 @@ export function ListEntry(
   props: EntryProps & { readonly item: Shape<unknown>; readonly most: number },
 ): JSX.Element {
   const { path, item } = props;
-  const value = useAt(path);
-  const items: readonly Json[] = Array.isArray(value) ? (value as readonly Json[]) : [];
+  const count = Number(useToldOf(path, (is) => String(Array.isArray(is) ? is.length : 0)));
   const small = isSmall(item) && item.form.kind !== 'figure';
   return (
     <div class="stack form">
       <p class="below">{props.about}</p>
-      {items.map((one, n) => (
-        <Item key={n} {...props} n={n} one={one} small={small} path={[...path, n]} />
+      {Array.from({ length: count }, (_, n) => (
+        <Item key={n} {...props} n={n} small={small} path={[...path, n]} />
       ))}
       <Found place={pathText(path)} id={`${pathText(path)}-list`} hint="" />
       <p class="row">
         <Press
-          disabled={items.length >= props.most}
-          act={() => put([{ path: [...path, items.length], is: small ? '' : {} }])}
+          disabled={count >= props.most}
+          act={() => put([{ path: [...path, count], is: small ? '' : {} }])}
         >
           One more
         </Press>
@@ -39,19 +38,16 @@ function Item(
   props: EntryProps & {
     readonly item: Shape<unknown>;
     readonly n: number;
-    readonly one: Json;
     readonly small: boolean;
     readonly path: Path;
   },
 ): JSX.Element {
-  const { item, n, one, path } = props;
+  const { item, n, path } = props;
+  const title = useToldOf(path, titleOf) ?? '';
   const words = `${n + 1}`;
   const entry = <FormEntry {...props} shape={item} path={path} words={words} about="" needed={true} />;
   const out = (
-    <Press
-      act={() => put([{ path, is: undefined }])}
-      label={`Take out ${words}: ${summary(one) ?? String(one)}`}
-    >
+    <Press act={() => put([{ path, is: undefined }])} label={`Take out ${words}: ${title}`}>
       Take out
     </Press>
   );
@@ -68,7 +64,7 @@ function Item(
       head={
         <span>
           <b>{words}</b>
-          <span class="under">{titleOf(one)}</span>
+          <span class="under">{title}</span>
         </span>
       }
     >
@@ -82,8 +78,8 @@ function Item(
   );
 }
 
-function titleOf(one: Json): string {
+function titleOf(one: Json | undefined): string {
   if (isObject(one))
     for (const key of ['does', 'name', 'at']) if (typeof one[key] === 'string') return one[key];
-  return summary(one) ?? 'nothing said yet';
+  return typeof one === 'string' ? one : (summary(one) ?? 'nothing said yet');
 }

@@ -8,7 +8,7 @@ import { put } from '../state/machine-draft.ts';
 import { Fold } from './fold.tsx';
 import { type EntryProps, FormEntry, leadsTo, summary } from './form-entry.tsx';
 import { Found, FoundCount } from './form-found.tsx';
-import { useAt } from './form-leaf.tsx';
+import { standsAt, useToldOf } from './form-leaf.tsx';
 import { Press } from './press-button.tsx';
 
 /** Most entries that stand there at once, count; the others are found by typing. */
@@ -21,22 +21,27 @@ export function RecordEntry(
   props: EntryProps & { readonly item: Shape<unknown>; readonly exampleId: string },
 ): JSX.Element {
   const { path, item, field } = props;
-  const value = useAt(path);
+  const text = useToldOf(path, (is) => (isObject(is) ? Object.keys(is).join('\n') : '')) ?? '';
   const [wanted, want] = useState('');
   const added = useSignal<string | null>(null);
-  const entries = isObject(value) ? Object.entries(value) : [];
+  const ids = text === '' ? [] : text.split('\n');
   const looked = wanted.trim().toLowerCase();
-  const fits = entries.filter(
-    ([id, one]) => looked === '' || id.includes(looked) || titleOf(id, one).toLowerCase().includes(looked),
+  const fits = ids.filter(
+    (id) =>
+      looked === '' ||
+      id.includes(looked) ||
+      titleOf(id, standsAt([...path, id]))
+        .toLowerCase()
+        .includes(looked),
   );
   // What is to be shown first is there however many stand before it.
-  const first = fits.findIndex(([id]) => leadsTo([...path, id], field) || id === added.value);
+  const first = fits.findIndex((id) => leadsTo([...path, id], field) || id === added.value);
   const shown = first >= SHOWN ? [...fits.slice(0, SHOWN - 1), fits[first]!] : fits.slice(0, SHOWN);
   return (
     <div class="stack form">
-      {entries.length >= LOOK_FROM && (
+      {ids.length >= LOOK_FROM && (
         <label class="field">
-          <span>Look for one of {entries.length}</span>
+          <span>Look for one of {ids.length}</span>
           <input
             class="typed"
             value={wanted}
@@ -47,11 +52,10 @@ export function RecordEntry(
           />
         </label>
       )}
-      {shown.map(([id, one]) => (
+      {shown.map((id) => (
         <Entry
           key={id}
           id={id}
-          one={one}
           item={item}
           path={[...path, id]}
           field={field}
@@ -65,13 +69,13 @@ export function RecordEntry(
       )}
       {looked !== '' && fits.length === 0 && (
         <p>
-          None of {entries.length} has “{wanted}” in its name.
+          None of {ids.length} has “{wanted}” in its name.
         </p>
       )}
       <Found place={pathText(path)} id={`${pathText(path)}-all`} hint="" />
       <AddEntry
         example={props.exampleId}
-        taken={entries.map(([id]) => id)}
+        taken={ids}
         add={(id, name) => {
           added.value = id;
           put([{ path: [...path, id], is: nameMember(item, name) }]);
@@ -95,20 +99,21 @@ function nameMember(item: Shape<unknown>, name: string): Json {
 
 function Entry(props: {
   readonly id: string;
-  readonly one: Json | undefined;
   readonly item: Shape<unknown>;
   readonly path: Path;
   readonly field: string | null;
   readonly open: boolean;
 }): JSX.Element {
-  const { id, one, item, path } = props;
+  const { id, item, path } = props;
+  const title = useToldOf(path, (one) => titleOf(id, one)) ?? id;
+  const line = useToldOf(path, (one) => lineOf(id, one)) ?? '';
   return (
     <Fold
       open={props.open}
       head={
         <span>
-          <b>{titleOf(id, one)}</b> <FoundCount place={pathText(path)} />
-          <span class="under">{lineOf(id, one)}</span>
+          <b>{title}</b> <FoundCount place={pathText(path)} />
+          <span class="under">{line}</span>
         </span>
       }
     >
@@ -116,7 +121,7 @@ function Entry(props: {
         <div class="stack form">
           <FormEntry shape={item} path={path} words={id} about="" needed={true} field={props.field} />
           <p class="row">
-            <Press act={() => put([{ path, is: undefined }])} label={`Take it out: ${titleOf(id, one)}`}>
+            <Press act={() => put([{ path, is: undefined }])} label={`Take it out: ${title}`}>
               Take it out
             </Press>
             <span class="quiet">It can be taken back.</span>

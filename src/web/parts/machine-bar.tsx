@@ -48,6 +48,7 @@ export function MachineBar(): JSX.Element | null {
               (keepsHere.value
                 ? ' · not saved yet; kept in this browser'
                 : ' · not saved yet, and this browser keeps nothing: save before you leave')}
+            {saveAs.value !== open.id && <span class="quiet"> · the copy is called {saveAs.value}</span>}
           </>
         )}
       </p>
@@ -63,7 +64,7 @@ export function MachineBar(): JSX.Element | null {
           disabled={open.saved !== null && !changed.value && saveAs.value === open.id}
           act={() => void save()}
         >
-          {saveAs.value === open.id ? 'Save' : `Save as ${saveAs.value}`}
+          {saveAs.value === open.id ? 'Save' : 'Save a copy'}
         </Press>
       </div>
     </div>

@@ -1,5 +1,5 @@
 import type { JSX } from 'preact';
-import { useRef } from 'preact/hooks';
+import { useEffect, useRef } from 'preact/hooks';
 import { backToSaved, changed, file, text, typeText } from '../state/machine-draft.ts';
 import { MachineFound } from './machine-found.tsx';
 import { Press } from './press-button.tsx';
@@ -7,6 +7,13 @@ import { Press } from './press-button.tsx';
 /** The file as text, with what the check finds beside it. */
 export function MachineText(): JSX.Element {
   const area = useRef<HTMLTextAreaElement>(null);
+  const now = text.value;
+  // Set from here only when it did not come from here: comparing what is typed costs more than typing it in a large file.
+  const typed = useRef<string | null>(null);
+  useEffect(() => {
+    if (area.current && typed.current !== now) area.current.value = now;
+    typed.current = now;
+  }, [now]);
   const jump = (line: number, column: number): void => {
     const field = area.current;
     if (!field) return;
@@ -27,10 +34,12 @@ export function MachineText(): JSX.Element {
           <textarea
             ref={area}
             class="file"
-            value={text.value}
             spellcheck={false}
             autocapitalize="off"
-            onInput={(event) => typeText(event.currentTarget.value)}
+            onInput={(event) => {
+              typed.current = event.currentTarget.value;
+              typeText(typed.current);
+            }}
           />
         </label>
         <div class="row">

@@ -128,6 +128,8 @@ export function typeText(now: string): void {
   told.value = null;
 }
 
+/** Whether there are forms: a page that asks this is not drawn anew at every key, as one that asks for the draft would be. */
+export const hasForms = computed(() => draft.value !== null);
 /** Whether the text is known not to read: there are no forms then. */
 export const unreadable = computed(() => looked.value !== null && draft.value === null);
 

@@ -1,14 +1,16 @@
 /** One machine file: its sections as forms, each with what the check says beside the field, and what is done with the whole. */
-import type { JSX } from 'preact';
-import { useEffect } from 'preact/hooks';
+import type { ComponentType, JSX } from 'preact';
+import { useEffect, useState } from 'preact/hooks';
+import type { Put } from '../../draft/draft.ts';
 import { SECTIONS } from '../../machine/definition.ts';
 import { getAt, isObject, type Json } from '../../machine/json-value.ts';
 import type { Field } from '../../machine/shape.ts';
+import { later } from '../browser.ts';
 import { Fetched } from '../parts/fetched-page.tsx';
 import { Fold } from '../parts/fold.tsx';
 import { FormEntry } from '../parts/form-entry.tsx';
 import { FoundCount } from '../parts/form-found.tsx';
-import { useAt } from '../parts/form-leaf.tsx';
+import { useToldOf } from '../parts/form-leaf.tsx';
 import { inTurn } from '../parts/later.tsx';
 import { MachineBar, ToWhole } from '../parts/machine-bar.tsx';
 import { MachineFound } from '../parts/machine-found.tsx';
@@ -17,7 +19,7 @@ import { MachineText } from '../parts/machine-text.tsx';
 import { Press } from '../parts/press-button.tsx';
 import { type MachinePart, writeRoute } from '../route.ts';
 import { countWords } from '../show.ts';
-import { draft, failure, file, openFile, put, saveAs, unreadable } from '../state/machine-draft.ts';
+import { draft, failure, file, hasForms, openFile, put, saveAs, unreadable } from '../state/machine-draft.ts';
 import { PART_WORDS, SECTION_PARTS, WHOLE_PARTS } from '../words/machine-parts.ts';
 import '../style/machines.css';
 
@@ -42,7 +44,7 @@ export function MachinePage(props: {
         </a>
       </div>
     );
-  const reading = part !== 'text' && draft.value === null && !unreadable.value;
+  const reading = part !== 'text' && !hasForms.value && !unreadable.value;
   if (open === null || open.id !== id || reading) return <p class="step">Opening the machine file…</p>;
   return (
     <div class="stack machine">
@@ -226,11 +228,11 @@ function Content(props: { readonly part: MachinePart; readonly field: string | n
 
 /** What comes off after what, by pointing; the same as fields below, for who wants them. */
 function Parts(props: { readonly field: string | null }): JSX.Element {
-  const value = draft.value?.value;
-  if (value === undefined) return <Section part="parts" field={null} />;
+  if (!hasForms.value) return <Section part="parts" field={null} />;
   return (
     <div class="stack wide">
-      <Fetched of={openStrip}>{({ StripEditor }) => <StripEditor value={value} put={put} />}</Fetched>
+      <h2>What comes off after what</h2>
+      <Fetched of={openStrip}>{({ StripEditor }) => <Pointing editor={StripEditor} />}</Fetched>
       <Fold head="The parts as fields" open={props.field !== null}>
         {() => <Section part="parts" field={props.field} />}
       </Fold>
@@ -238,11 +240,40 @@ function Parts(props: { readonly field: string | null }): JSX.Element {
   );
 }
 
+/** How long after the last key in the fields the drawing follows, ms; what is pointed out shows at once. */
+const FOLLOWS_MS = 250;
+
+function Pointing(props: {
+  readonly editor: ComponentType<{
+    readonly value: Json;
+    readonly put: (puts: readonly Put[]) => void;
+  }>;
+}): JSX.Element | null {
+  const [value, setValue] = useState(() => draft.peek()?.value ?? null);
+  useEffect(() => {
+    let stop: (() => void) | null = null;
+    const end = draft.subscribe((now) => {
+      stop?.();
+      stop = later(() => setValue(now?.value ?? null), FOLLOWS_MS);
+    });
+    return () => {
+      end();
+      stop?.();
+    };
+  }, []);
+  const Editor = props.editor;
+  const point = (puts: readonly Put[]): void => {
+    put(puts);
+    setValue(draft.peek()?.value ?? null);
+  };
+  return value === null ? null : <Editor value={value} put={point} />;
+}
+
 function Section(props: { readonly part: MachinePart; readonly field: string | null }): JSX.Element {
   const { part, field } = props;
-  const value = useAt([part]);
+  const there = useToldOf([part], (is) => (is === undefined ? null : 'there')) !== null;
   const known = (SECTIONS as Readonly<Record<string, Field<unknown> | undefined>>)[part];
-  if (draft.value === null || known === undefined)
+  if (!hasForms.value || known === undefined)
     return <p>The text of this file does not read, so it has no forms now: mend it as text.</p>;
   const form = (
     <FormEntry
@@ -254,7 +285,7 @@ function Section(props: { readonly part: MachinePart; readonly field: string | n
       field={field}
     />
   );
-  if (value === undefined && part === 'work')
+  if (!there && part === 'work')
     return (
       <p class="row">
         <Press act={() => put([{ path: ['work'], is: {} }])}>Begin the way in</Press>
