@@ -1,4 +1,4 @@
-/** Minutes that steps really took, offered for the file; reckoned from the jobs alone, so that a figure taken is not offered again. */
+/** Minutes that steps really took, offered for the file; reckoned from the jobs alone, not from them and the file. */
 import type { JobState } from '../job/fold.ts';
 import type { Machine } from '../machine/definition.ts';
 import { getAt, isObject, type Json, type Path } from '../machine/json-value.ts';

@@ -1,7 +1,9 @@
 /**
  * A figure that the bench offers for the machine file. Nothing is taken over in silence: it is shown beside what stands
- * there, and a person takes it or turns it down (`offerTurnedDown` in the log of the job it came from).
+ * there, and a person takes it or turns it down (`offerAnswered` in the log of the job it came from).
  */
+import type { EventBody } from '../job/event.ts';
+import type { AnsweredOffer } from '../job/fold.ts';
 import { getAt, isObject, type Json, type JsonObject, type Path, pathText } from '../machine/json-value.ts';
 
 export type OfferKind =
@@ -15,7 +17,7 @@ export type OfferKind =
   | 'part-fitted';
 
 export interface Offer {
-  /** Says what is offered, the same every time: what `offerTurnedDown` keeps. */
+  /** Says what is offered, the same every time: what `offerAnswered` keeps. */
   readonly id: string;
   readonly kind: OfferKind;
   /** Place in the file. */
@@ -34,7 +36,9 @@ export interface Offer {
   readonly why: string;
   /** Day of the newest observation, ISO 8601. */
   readonly date: string;
-  /** The job of the newest observation: its log remembers what was turned down. */
+  /** The same to the second, ISO 8601 in UTC. */
+  readonly seenAt: string;
+  /** The job of the newest observation: its log remembers the answer. */
   readonly job: string;
 }
 
@@ -52,6 +56,16 @@ const LONGEST = 400;
 
 const named = (path: Path, says: string): string => `${pathText(path)} ${says}`.slice(0, LONGEST);
 
+/** What is to be written into the log of `offer.job` once somebody has taken it or turned it down. */
+export function answerTo({ id }: Offer, taken: boolean): EventBody {
+  return { type: 'offerAnswered', offer: id, taken };
+}
+
+/** Whether an answer was to an offer of this place. */
+export function isOfPlace({ offer }: AnsweredOffer, path: Path): boolean {
+  return offer.startsWith(`${pathText(path)} `);
+}
+
 /** An offer of a figure. */
 export function figureOffer(file: Json, words: Words, is: JsonObject, { job, at }: Seen): Offer {
   const says = sayMembers(is);
@@ -63,13 +77,14 @@ export function figureOffer(file: Json, words: Words, is: JsonObject, { job, at 
     says,
     was: sayFigure(file, getAt(file, words.path)),
     date: at.slice(0, 10),
+    seenAt: at,
     job,
   };
 }
 
 /** An offer of what is no figure. */
 export function plainOffer(words: Words & Pick<Offer, 'puts' | 'says' | 'was'>, { job, at }: Seen): Offer {
-  return { ...words, id: named(words.path, words.says), is: null, date: at.slice(0, 10), job };
+  return { ...words, id: named(words.path, words.says), is: null, date: at.slice(0, 10), seenAt: at, job };
 }
 
 function sayMembers(is: JsonObject): string {

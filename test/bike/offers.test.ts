@@ -2,7 +2,7 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { agree, writeSpan } from '../../src/bike/honest-range.ts';
-import type { Offer } from '../../src/bike/offer.ts';
+import { answerTo, type Offer } from '../../src/bike/offer.ts';
 import { timesSeen } from '../../src/bike/offer-minutes.ts';
 import { offersOf } from '../../src/bike/offers.ts';
 import { change, openDraft } from '../../src/draft/draft.ts';
@@ -322,7 +322,7 @@ describe('records of the bench', () => {
   });
   it('turned down, they do not come again, until the bench says something else', () => {
     const offer = at(offers, ['chains', 'primary', 'slack'])!;
-    const down = jobOf('d', [[1, { type: 'offerTurnedDown', offer: offer.id }]], 20);
+    const down = jobOf('d', [[1, answerTo(offer, false)]], 20);
     expect(at(offersOf([job, down], machine, FILE), offer.path)).toBeUndefined();
     const other = jobOf('e', [[1, record('shoe-nut', 'slack-again', { slackM: 0.024 })]], 21);
     expect(at(offersOf([job, down, other], machine, FILE), offer.path)!.is!.is).toBe('23.5–24.5 mm');
