@@ -77,6 +77,11 @@ export function offeredMinutes(jobs: readonly JobState[], machine: Machine, file
   });
 }
 
+/** What the file says of the minutes of a step, in the words of an offer. */
+export function sayMinutesOf(file: Json, path: Path): string {
+  return `${String(getAt(file, [...path, 'minutes']))}, likely ${String(getAt(file, [...path, 'likely']))}`;
+}
+
 function offerOf(path: Path, list: readonly Timed[]): Offer | null {
   const minutes = list.map((one) => one.minutes);
   const { low, likely, high } = timesSeen(minutes);

@@ -3,7 +3,6 @@
  * there, and a person takes it or turns it down (`offerAnswered` in the log of the job it came from).
  */
 import type { EventBody } from '../job/event.ts';
-import type { AnsweredOffer } from '../job/fold.ts';
 import { getAt, isObject, type Json, type JsonObject, type Path, pathText } from '../machine/json-value.ts';
 
 export type OfferKind =
@@ -54,16 +53,14 @@ type Words = Pick<Offer, 'kind' | 'path' | 'label' | 'why'>;
 /** Longest name of an offer, characters: what the log holds. */
 const LONGEST = 400;
 
-const named = (path: Path, says: string): string => `${pathText(path)} ${says}`.slice(0, LONGEST);
+/** The name of an offer of a place, in the words of what was to stand there. */
+export function nameOf(path: Path, says: string): string {
+  return `${pathText(path)} ${says}`.slice(0, LONGEST);
+}
 
 /** What is to be written into the log of `offer.job` once somebody has taken it or turned it down. */
 export function answerTo({ id }: Offer, taken: boolean): EventBody {
   return { type: 'offerAnswered', offer: id, taken };
-}
-
-/** Whether an answer was to an offer of this place. */
-export function isOfPlace({ offer }: AnsweredOffer, path: Path): boolean {
-  return offer.startsWith(`${pathText(path)} `);
 }
 
 /** An offer of a figure. */
@@ -71,7 +68,7 @@ export function figureOffer(file: Json, words: Words, is: JsonObject, { job, at 
   const says = sayMembers(is);
   return {
     ...words,
-    id: named(words.path, says),
+    id: nameOf(words.path, says),
     is,
     puts: [],
     says,
@@ -84,7 +81,7 @@ export function figureOffer(file: Json, words: Words, is: JsonObject, { job, at 
 
 /** An offer of what is no figure. */
 export function plainOffer(words: Words & Pick<Offer, 'puts' | 'says' | 'was'>, { job, at }: Seen): Offer {
-  return { ...words, id: named(words.path, words.says), is: null, date: at.slice(0, 10), seenAt: at, job };
+  return { ...words, id: nameOf(words.path, words.says), is: null, date: at.slice(0, 10), seenAt: at, job };
 }
 
 function sayMembers(is: JsonObject): string {

@@ -229,6 +229,28 @@ describe('minutes', () => {
     expect(getAt(file, [...path, 'likely'])).toBe('18 min');
     expect(offersOf(jobs, read(file), file)).toEqual([]);
   });
+  it('taken, a longer gap is not offered next; taken back out of the file, they are offered again', () => {
+    // 62 min is a pause by the file's own 3–8 min, and no pause by the range that 27 min made of it.
+    const jobs = [timed('a', 27), timed('b', 62)];
+    const offer = at(offersOf(jobs, machine, FILE), path)!;
+    const file = takeAll(FILE, [offer]);
+    expect(at(offersOf(jobs, read(file), file), path)!.why).toContain('twice');
+    const told = [...jobs, jobOf('later', [[9000, answerTo(offer, true)]])];
+    expect(at(offersOf(told, read(file), file), path)).toBeUndefined();
+    expect(at(offersOf(told, machine, FILE), path)!.id).toBe(offer.id);
+    const news = [
+      ...told,
+      jobOf(
+        'news',
+        [
+          [0, done('raise')],
+          [40, done('gear-lever')],
+        ],
+        29,
+      ),
+    ];
+    expect(at(offersOf(news, read(file), file), path)).toBeDefined();
+  });
   it('the likely one is the mean of the logs, and the range holds all that was seen', () => {
     const { low, likely, high } = timesSeen([4, 9]);
     expect(likely).toBeCloseTo(6, 9);
