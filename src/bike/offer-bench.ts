@@ -18,6 +18,14 @@ const RULE = 0.0005;
 /** What a can's marks leave open, share: common practice, no source. */
 const POURED = 0.05;
 
+/** Least and most that the file takes, SI. */
+const TAKES: Partial<Readonly<Record<OfferKind, readonly [number, number]>>> = {
+  length: [1e-4, 1],
+  shims: [0, 0.1],
+  slack: [0, 0.5],
+  volume: [1e-6, 0.05],
+};
+
 interface Found {
   readonly place: StepPlace;
   readonly record: BenchRecord;
@@ -77,6 +85,10 @@ interface Measured {
 /** The offer, unless something measured in the file says the same already. */
 function offerUnlessKnown(file: Json, of: Measured, seen: Seen): Offer | null {
   const { text, span, read, ...words } = of;
+  const written = readAs(text, read);
+  const [least, most] = TAKES[of.kind] ?? [0, 0];
+  // A log may hold what no step would have let pass.
+  if (!written.ok || written.low < least || written.high > most) return null;
   const known = saidAt(file, words.path).some(({ said, source }) => {
     const stands = source === 'measured' ? readSpan(said, read) : null;
     return stands !== null && agree(stands, span);

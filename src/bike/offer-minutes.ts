@@ -1,4 +1,4 @@
-/** Minutes that steps really took, offered for the file; reckoned from the jobs alone, so that a figure taken is not offered again. */
+/** Minutes that steps really took, offered for the file; reckoned from the jobs alone, not from them and the file. */
 import type { JobState } from '../job/fold.ts';
 import type { Machine } from '../machine/definition.ts';
 import { getAt, isObject, type Json, type Path } from '../machine/json-value.ts';
@@ -75,6 +75,11 @@ export function offeredMinutes(jobs: readonly JobState[], machine: Machine, file
     const path = places.get(step);
     return path ? (offerOf(path, list) ?? []) : [];
   });
+}
+
+/** What the file says of the minutes of a step, in the words of an offer. */
+export function sayMinutesOf(file: Json, path: Path): string {
+  return `${String(getAt(file, [...path, 'minutes']))}, likely ${String(getAt(file, [...path, 'likely']))}`;
 }
 
 function offerOf(path: Path, list: readonly Timed[]): Offer | null {

@@ -1,7 +1,8 @@
 /**
  * A figure that the bench offers for the machine file. Nothing is taken over in silence: it is shown beside what stands
- * there, and a person takes it or turns it down (`offerTurnedDown` in the log of the job it came from).
+ * there, and a person takes it or turns it down (`offerAnswered` in the log of the job it came from).
  */
+import type { EventBody } from '../job/event.ts';
 import { getAt, isObject, type Json, type JsonObject, type Path, pathText } from '../machine/json-value.ts';
 
 export type OfferKind =
@@ -15,7 +16,7 @@ export type OfferKind =
   | 'part-fitted';
 
 export interface Offer {
-  /** Says what is offered, the same every time: what `offerTurnedDown` keeps. */
+  /** Says what is offered, the same every time: what `offerAnswered` keeps. */
   readonly id: string;
   readonly kind: OfferKind;
   /** Place in the file. */
@@ -34,7 +35,9 @@ export interface Offer {
   readonly why: string;
   /** Day of the newest observation, ISO 8601. */
   readonly date: string;
-  /** The job of the newest observation: its log remembers what was turned down. */
+  /** The same to the second, ISO 8601 in UTC. */
+  readonly seenAt: string;
+  /** The job of the newest observation: its log remembers the answer. */
   readonly job: string;
 }
 
@@ -50,26 +53,35 @@ type Words = Pick<Offer, 'kind' | 'path' | 'label' | 'why'>;
 /** Longest name of an offer, characters: what the log holds. */
 const LONGEST = 400;
 
-const named = (path: Path, says: string): string => `${pathText(path)} ${says}`.slice(0, LONGEST);
+/** The name of an offer of a place, in the words of what was to stand there. */
+export function nameOf(path: Path, says: string): string {
+  return `${pathText(path)} ${says}`.slice(0, LONGEST);
+}
+
+/** What is to be written into the log of `offer.job` once somebody has taken it or turned it down. */
+export function answerTo({ id }: Offer, taken: boolean): EventBody {
+  return { type: 'offerAnswered', offer: id, taken };
+}
 
 /** An offer of a figure. */
 export function figureOffer(file: Json, words: Words, is: JsonObject, { job, at }: Seen): Offer {
   const says = sayMembers(is);
   return {
     ...words,
-    id: named(words.path, says),
+    id: nameOf(words.path, says),
     is,
     puts: [],
     says,
     was: sayFigure(file, getAt(file, words.path)),
     date: at.slice(0, 10),
+    seenAt: at,
     job,
   };
 }
 
 /** An offer of what is no figure. */
 export function plainOffer(words: Words & Pick<Offer, 'puts' | 'says' | 'was'>, { job, at }: Seen): Offer {
-  return { ...words, id: named(words.path, words.says), is: null, date: at.slice(0, 10), job };
+  return { ...words, id: nameOf(words.path, words.says), is: null, date: at.slice(0, 10), seenAt: at, job };
 }
 
 function sayMembers(is: JsonObject): string {

@@ -1,6 +1,9 @@
 /** `proof`: whether the repaired bike of a job is shown to charge, and what is still to be read and looked at. */
 import { DEMO_JOB } from '../job/demo.ts';
 import { foldJob } from '../job/fold.ts';
+import type { Machine } from '../machine/definition.ts';
+import { partsOfRepairs } from '../machine/new-parts.ts';
+import { sheetDiffers } from '../machine/sheet-differs.ts';
 import { readingName, readingValue } from '../paper/say-reading.ts';
 import { machineOf } from '../press/how-to-pack.ts';
 import { type JobProof, proveJob } from '../proof/prove-job.ts';
@@ -24,12 +27,21 @@ function bandWords(key: string, band: Band | null): string {
   return `  sound: ${showFigure(band.low)} to ${showFigure(band.high)} ${unit}`;
 }
 
-function told(state: ReturnType<typeof foldJob>, { proof, looks, standing }: JobProof): string {
+function told(
+  state: ReturnType<typeof foldJob>,
+  machine: Machine,
+  { proof, looks, standing }: JobProof,
+): string {
   const made = allRepairs(state);
+  const sheets = sheetDiffers(machine, partsOfRepairs(made)).filter(({ of }) => of === 'charging');
   const held = new Map(proof.held.map((one) => [one.key, one]));
   const lines = [
     `${STANDS[standing.is]}: that a fault is left, ${inHundred(proof.faultLeft)} (before any reading ${inHundred(proof.faultLeftBefore)})`,
     ...standing.why.map((words) => `  ${words}`),
+    ...(sheets.length > 0 ? ['', 'It is held against the sheet of the new part'] : []),
+    ...sheets.map(
+      ({ name, counts, from, others }) => `  ${name}: ${counts} (${from}); otherwise ${others.join('; ')}`,
+    ),
     ...(state.proof.readings.length > 0 ? ['', 'Read since the repair'] : []),
     ...state.proof.readings.map((reading) => {
       const one = held.get(reading.key);
@@ -75,6 +87,6 @@ export const proof: Command = {
         return given.has('--json')
           ? 'null\n'
           : 'Nothing was said to be repaired in this job yet: do that on the station Proof, then read the bike.\n';
-      return given.has('--json') ? `${JSON.stringify(proved, null, 2)}\n` : told(state, proved);
+      return given.has('--json') ? `${JSON.stringify(proved, null, 2)}\n` : told(state, file, proved);
     }),
 };

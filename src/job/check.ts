@@ -158,7 +158,7 @@ const BODIES: { readonly [T in EventType]: Readonly<Record<string, Rule>> } = {
       }),
     ),
   },
-  offerTurnedDown: { offer: text(TEXT_LIMITS.why, 1) },
+  offerAnswered: { offer: text(TEXT_LIMITS.why, 1), taken: flag },
   proofLooked: { after: stamp, check: word, ok: flag, words: text(TEXT_LIMITS.why, 0) },
   proofSaid: {
     after: stamp,

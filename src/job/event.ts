@@ -315,11 +315,12 @@ export interface MinutesLearned {
   readonly steps: readonly { readonly step: string; readonly minutes: number }[];
 }
 
-/** A figure offered for the machine file is not wanted there: it does not come again while the bench says the same. */
-export interface OfferTurnedDown {
-  readonly type: 'offerTurnedDown';
+/** A figure offered for the machine file was taken into it, or is not wanted: then it does not come again. */
+export interface OfferAnswered {
+  readonly type: 'offerAnswered';
   /** What was offered, as room `bike` names it: its place in the file and what was to stand there. */
   readonly offer: string;
+  readonly taken: boolean;
 }
 
 /** An earlier entry does not count, as if it never was; it stays in the log. Struck itself, the entry counts again. */
@@ -367,7 +368,7 @@ export type EventBody =
   | LifeTold
   | CostNoted
   | MinutesLearned
-  | OfferTurnedDown
+  | OfferAnswered
   | NoteAdded;
 
 export type JobEvent = Envelope & EventBody;

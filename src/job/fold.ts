@@ -82,8 +82,8 @@ export interface JobState {
   readonly costs: readonly NotedCost[];
   /** Minutes that later plans may go by, the last entry; null while nobody has let them. */
   readonly learned: NotedMinutes | null;
-  /** Figures offered for the machine file that are not wanted there, in the order in which they were turned down. */
-  readonly turnedDown: readonly { readonly event: string; readonly offer: string }[];
+  /** Figures offered for the machine file that were taken or turned down, in the order of the answers. */
+  readonly answered: readonly AnsweredOffer[];
   /** Greatest event id: hand it to `writeEvent` as `last`. Null when there are no events. */
   readonly last: string | null;
 }
@@ -96,6 +96,13 @@ export interface NotedCost {
   readonly amount: number;
   readonly at: string;
   readonly who: string;
+}
+
+export interface AnsweredOffer {
+  readonly event: string;
+  readonly offer: string;
+  readonly taken: boolean;
+  readonly at: string;
 }
 
 export interface NotedMinutes {
@@ -124,7 +131,7 @@ export function foldJob(events: readonly JobEvent[]): JobState {
   const notes: JobState['notes'][number][] = [];
   const costs: NotedCost[] = [];
   let learned: NotedMinutes | null = null;
-  const turnedDown: JobState['turnedDown'][number][] = [];
+  const answered: AnsweredOffer[] = [];
   let life: RideLife | null = null;
 
   for (const event of ordered) {
@@ -171,8 +178,8 @@ export function foldJob(events: readonly JobEvent[]): JobState {
       case 'minutesLearned':
         learned = { event: event.id, steps: event.steps, at };
         break;
-      case 'offerTurnedDown':
-        turnedDown.push({ event: event.id, offer: event.offer });
+      case 'offerAnswered':
+        answered.push({ event: event.id, offer: event.offer, taken: event.taken, at });
         break;
       case 'noteAdded':
         notes.push({ event: event.id, text: event.text, step: event.step ?? null, at, who });
@@ -199,7 +206,7 @@ export function foldJob(events: readonly JobEvent[]): JobState {
     life,
     costs,
     learned,
-    turnedDown,
+    answered,
     last: all.at(-1)?.id ?? null,
   };
 }

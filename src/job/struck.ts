@@ -25,7 +25,7 @@ const STRIKABLE: ReadonlySet<EventType> = new Set([
   'lifeTold',
   'costNoted',
   'minutesLearned',
-  'offerTurnedDown',
+  'offerAnswered',
   'entryStruck',
 ]);
 

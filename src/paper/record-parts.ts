@@ -1,18 +1,9 @@
 /** New parts with the sheets that came with them: where a sheet differs from the book, both are told. */
-import { type AnyFigure, counting, eachFigure, sameValue, writeSaid } from '../machine/counts.ts';
 import type { Machine, Part } from '../machine/definition.ts';
+import { sheetDiffers } from '../machine/sheet-differs.ts';
 import type { Block } from './document.ts';
 import { heading, list, words } from './make-block.ts';
 import type { Recorded } from './record.ts';
-
-/** Paths of the machine file as people would say them: "$.charging.alternator.pairOhms" is "alternator, pair ohms". */
-function pathWords(path: string): string {
-  return path
-    .replace(/^\$\.charging\./, '')
-    .split('.')
-    .map((word) => word.replace(/([a-z])([A-Z])/g, '$1 $2').toLowerCase())
-    .join(', ');
-}
 
 export function partBlocks({ machine, bench, state }: Recorded): readonly Block[] {
   const { fresh } = bench;
@@ -44,20 +35,12 @@ function sheetWords(machine: Machine, part: Part): string {
 }
 
 function differBlocks(machine: Machine, fresh: readonly Part[]): readonly Block[] {
-  const fasteners = Object.values(machine.fasteners ?? {}).flatMap(({ name, torque, locker }) => [
-    ...(torque === null ? [] : [{ words: `${name}: torque`, figure: torque as unknown as AnyFigure }]),
-    ...(locker === null ? [] : [{ words: `${name}: locker`, figure: locker as unknown as AnyFigure }]),
+  const rows = sheetDiffers(machine, fresh).map(({ name, counts, from, others }) => [
+    name,
+    counts,
+    from,
+    others.join('; '),
   ]);
-  const charging = eachFigure(machine).map(({ path, figure }) => ({ words: pathWords(path), figure }));
-  const titleOf = (from: string) => machine.sources[from]?.title ?? from;
-  const rows = [...charging, ...fasteners].flatMap(({ words: name, figure }) => {
-    const counts = counting(machine, figure, fresh);
-    if (machine.sources[counts.from]?.kind !== 'part-sheet') return [];
-    const others = [figure, ...figure.also]
-      .filter((one) => one !== counts && !sameValue(one, counts))
-      .map((one) => `${writeSaid(one)} (${titleOf(one.from)})`);
-    return others.length === 0 ? [] : [[name, writeSaid(counts), titleOf(counts.from), others.join('; ')]];
-  });
   return rows.length === 0
     ? []
     : [

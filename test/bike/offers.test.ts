@@ -2,7 +2,7 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { agree, writeSpan } from '../../src/bike/honest-range.ts';
-import type { Offer } from '../../src/bike/offer.ts';
+import { answerTo, type Offer } from '../../src/bike/offer.ts';
 import { timesSeen } from '../../src/bike/offer-minutes.ts';
 import { offersOf } from '../../src/bike/offers.ts';
 import { change, openDraft } from '../../src/draft/draft.ts';
@@ -229,6 +229,28 @@ describe('minutes', () => {
     expect(getAt(file, [...path, 'likely'])).toBe('18 min');
     expect(offersOf(jobs, read(file), file)).toEqual([]);
   });
+  it('taken, a longer gap is not offered next; taken back out of the file, they are offered again', () => {
+    // 62 min is a pause by the file's own 3–8 min, and no pause by the range that 27 min made of it.
+    const jobs = [timed('a', 27), timed('b', 62)];
+    const offer = at(offersOf(jobs, machine, FILE), path)!;
+    const file = takeAll(FILE, [offer]);
+    expect(at(offersOf(jobs, read(file), file), path)!.why).toContain('twice');
+    const told = [...jobs, jobOf('later', [[9000, answerTo(offer, true)]])];
+    expect(at(offersOf(told, read(file), file), path)).toBeUndefined();
+    expect(at(offersOf(told, machine, FILE), path)!.id).toBe(offer.id);
+    const news = [
+      ...told,
+      jobOf(
+        'news',
+        [
+          [0, done('raise')],
+          [40, done('gear-lever')],
+        ],
+        29,
+      ),
+    ];
+    expect(at(offersOf(news, read(file), file), path)).toBeDefined();
+  });
   it('the likely one is the mean of the logs, and the range holds all that was seen', () => {
     const { low, likely, high } = timesSeen([4, 9]);
     expect(likely).toBeCloseTo(6, 9);
@@ -322,7 +344,7 @@ describe('records of the bench', () => {
   });
   it('turned down, they do not come again, until the bench says something else', () => {
     const offer = at(offers, ['chains', 'primary', 'slack'])!;
-    const down = jobOf('d', [[1, { type: 'offerTurnedDown', offer: offer.id }]], 20);
+    const down = jobOf('d', [[1, answerTo(offer, false)]], 20);
     expect(at(offersOf([job, down], machine, FILE), offer.path)).toBeUndefined();
     const other = jobOf('e', [[1, record('shoe-nut', 'slack-again', { slackM: 0.024 })]], 21);
     expect(at(offersOf([job, down, other], machine, FILE), offer.path)!.is!.is).toBe('23.5–24.5 mm');

@@ -19,6 +19,7 @@ import {
 import { judgeFile } from '../../src/machine/judge-file.ts';
 import { readMachine } from '../../src/machine/read-machine.ts';
 import { sayFastener } from '../../src/machine/say-fastener.ts';
+import { sheetDiffers } from '../../src/machine/sheet-differs.ts';
 import { benchJob } from '../bench/bench-job.ts';
 import { SHIPPED } from '../machine/shipped.ts';
 
@@ -114,6 +115,18 @@ describe('a sheet', () => {
     const machine = read(FILE);
     expect(chargingSpec(machine).regulator.chargeVolts).toEqual([14.1, 14.9]);
     expect(chargingSpec(machine, ['regulator']).regulator.chargeVolts).toEqual([14.2, 14.8]);
+    expect(sheetDiffers(machine, [])).toEqual([]);
+    const differs = sheetDiffers(machine, ['regulator']);
+    expect(differs.filter(({ of }) => of === 'charging')).toEqual([
+      {
+        name: 'regulator, charge volts',
+        of: 'charging',
+        counts: '14.2–14.8 V',
+        from: 'Sheet packed with the replacement regulator (invented)',
+        others: ['14.1–14.9 V (Ardmoor 650 Pathway, workshop book (invented))'],
+      },
+    ]);
+    expect(differs.map(({ name }) => name)).toContain('regulator bolts: torque');
   });
   it('at the bench its threads are those the torque is meant for, and what it lets be used again is not asked for new', () => {
     const sheet: Sheet = {

@@ -1,7 +1,7 @@
 /** What jobs on this bike measured and found, offered for its file: each is taken or turned down by a person. */
 import type { JSX } from 'preact';
-import { useEffect, useState } from 'preact/hooks';
-import type { Offer } from '../../bike/offer.ts';
+import { useEffect, useMemo, useState } from 'preact/hooks';
+import { answerTo, type Offer } from '../../bike/offer.ts';
 import { takeOffer } from '../../draft/take-offer.ts';
 import type { JobEvent } from '../../job/event.ts';
 import { writeRoute } from '../route.ts';
@@ -42,7 +42,13 @@ function useJobs(machine: string): readonly (readonly JobEvent[])[] | null {
 
 export function MachineLearned(): JSX.Element {
   const id = file.value?.id ?? '';
-  const jobs = useJobs(id);
+  const logs = useJobs(id);
+  const [answers, setAnswers] = useState<readonly JobEvent[]>([]);
+  const jobs = useMemo(
+    () =>
+      logs === null ? null : logs.map((log) => [...log, ...answers.filter(({ job }) => job === log[0]?.job)]),
+    [logs, answers],
+  );
   const advice = useAdvice(jobs ?? [], jobs === null);
   const [down, setDown] = useState<ReadonlySet<string>>(new Set());
   if (jobs === null || advice === null) return <p>Looking through the jobs on this bike…</p>;
@@ -57,9 +63,9 @@ export function MachineLearned(): JSX.Element {
     );
   if (advice.why !== null) return <p>{advice.why}</p>;
   const offers = advice.offers.filter((offer) => !down.has(offer.id));
-  const turnDown = (offer: Offer): void => {
-    happenedIn(offer.job, { type: 'offerTurnedDown', offer: offer.id });
-    setDown(new Set(down).add(offer.id));
+  const answer = (offer: Offer, taken: boolean): void => {
+    setAnswers([...answers, happenedIn(offer.job, answerTo(offer, taken))]);
+    if (!taken) setDown(new Set(down).add(offer.id));
   };
   if (offers.length === 0)
     return (
@@ -76,18 +82,20 @@ export function MachineLearned(): JSX.Element {
       </p>
       <ul class="differences">
         {offers.map((offer) => (
-          <OneOffer key={offer.id} offer={offer} turnDown={() => turnDown(offer)} />
+          <OneOffer key={offer.id} offer={offer} answer={(taken) => answer(offer, taken)} />
         ))}
       </ul>
     </div>
   );
 }
 
-function OneOffer(props: { readonly offer: Offer; readonly turnDown: () => void }): JSX.Element {
+function OneOffer(props: { readonly offer: Offer; readonly answer: (taken: boolean) => void }): JSX.Element {
   const { offer } = props;
   const take = (): void => {
     const value = draft.value?.value;
-    if (value !== undefined) put(takeOffer(value, offer));
+    if (value === undefined) return;
+    put(takeOffer(value, offer));
+    props.answer(true);
   };
   return (
     <li>
@@ -105,7 +113,7 @@ function OneOffer(props: { readonly offer: Offer; readonly turnDown: () => void 
         <Press act={take} label={`Take it: ${offer.label}`}>
           Take it
         </Press>
-        <Press act={props.turnDown} label={`No: ${offer.label}`}>
+        <Press act={() => props.answer(false)} label={`No: ${offer.label}`}>
           No
         </Press>
       </div>
