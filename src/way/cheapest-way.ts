@@ -10,7 +10,7 @@ import { reachOf, requireStrip, whyOutOfReach } from './reach.ts';
 import { replay } from './replay.ts';
 import type { StripDown, Way } from './strip-down.ts';
 import { reduceStrip } from './strip-reduce.ts';
-import { StripSearch } from './strip-search.ts';
+import { type Carried, StripSearch } from './strip-search.ts';
 
 /** Steps of work before the search gives up, count: about half a minute. */
 const EFFORT = 2e10;
@@ -65,6 +65,7 @@ export function cheapestWay(problem: StripDown, options: CheapestOptions = {}): 
   let bound = 0;
   let nodes = 0;
   let work = 0;
+  let carried: readonly Carried[] = [];
   for (;;) {
     const may = (a: number) => !out.has(a);
     if (best !== null && whyOutOfReach(problem, may)) {
@@ -85,7 +86,7 @@ export function cheapestWay(problem: StripDown, options: CheapestOptions = {}): 
         best = { moves: [...must, ...moves.map((a) => net.origin[a]!)], cost: cost + forced };
       },
     );
-    const lp = search.begin();
+    const lp = search.begin(carried, must);
     const decided = new Int8Array(search.width);
     bound = Math.max(bound, forced + search.root(lp, decided));
     if (bound >= best!.cost) break;
@@ -94,6 +95,7 @@ export function cheapestWay(problem: StripDown, options: CheapestOptions = {}): 
     if (gone.length > 0 && gone.length >= search.width / 5) {
       for (const a of gone) out.add(net.origin[a]!);
       work += search.work;
+      carried = search.carried(lp);
       continue;
     }
     const end = search.finish(lp, decided, bound - forced);

@@ -24,6 +24,13 @@ import { type Decided, type Landmark, ProvenBound } from './strip-bound.ts';
 import { Incumbent } from './strip-incumbent.ts';
 import { Holding, type Net } from './strip-net.ts';
 
+/** A landmark in the moves of the problem as given. */
+export interface Carried {
+  readonly moves: readonly number[];
+  /** The move that asks for it; −1 for one that every way has. */
+  readonly asking: number;
+}
+
 export interface SearchEnd {
   /** Cost below which there is no way; equals the best cost when that is proved. */
   readonly bound: number;
@@ -153,8 +160,37 @@ export class StripSearch {
     return true;
   }
 
-  /** First ways and landmarks, and the fractional problem over them. */
-  begin(): LandmarkLp {
+  /** Landmarks with a price, for the same problem made smaller. */
+  carried(lp: LandmarkLp): Carried[] {
+    const { net, paid, pool } = this;
+    const origin = (j: number) => net.origin[paid[j]!]!;
+    const found: Carried[] = [];
+    lp.prices((k) => {
+      const { moves, asking } = pool[k]!;
+      found.push({ moves: Array.from(moves, origin), asking: asking === -1 ? -1 : origin(asking) });
+    });
+    return found;
+  }
+
+  /**
+   * Adds landmarks of the problem before it was made smaller. A way of this net is one of that with the moves that must be:
+   * it has one of those that are left, unless one of them must be.
+   */
+  private carry(lp: LandmarkLp, carried: readonly Carried[], must: ReadonlySet<number>): void {
+    const { net } = this;
+    const place = new Map<number, number>();
+    for (const a of this.paid) place.set(net.origin[a]!, a);
+    for (const { moves, asking } of carried) {
+      if (moves.some((o) => must.has(o))) continue;
+      const cut = moves.flatMap((o) => place.get(o) ?? []).sort((a, b) => a - b);
+      // Asked for by a move that must be, every way has it; by one that is out, nobody asks.
+      const who = asking === -1 || must.has(asking) ? -1 : place.get(asking);
+      if (who !== undefined && cut.length > 0) this.add(lp, cut, who);
+    }
+  }
+
+  /** First ways and landmarks, and the fractional problem over them. `must`: moves of the problem that are in every way. */
+  begin(carried: readonly Carried[], must: readonly number[]): LandmarkLp {
     const any = () => true;
     const { net } = this;
     this.look((a) => net.cost[a]!, any, SHARES);
@@ -162,6 +198,7 @@ export class StripSearch {
     this.look((a) => cuts.left[a]! + 1e-3 * net.cost[a]!, any, SHARES);
     const lp = new LandmarkLp(this.cost);
     for (const cut of cuts.landmarks) this.add(lp, cut);
+    this.carry(lp, carried, new Set(must));
     return lp;
   }
 
