@@ -45,6 +45,14 @@ async function test() {
 
     const { bundle, compile } = await import('./build.mjs');
     check('lint and format', runTool('@biomejs/biome/bin/biome', ['check', '--diagnostic-level=error', '.']));
+    const { audit, tellAudit } = await import('./audit.mjs');
+    const faults = audit();
+    if (faults.ran)
+      check(
+        'no grave fault is known in the packages',
+        faults.grave.length === 0,
+        faults.grave.join('\n      '),
+      );
     check('types', compile());
     check('app bundle', bundle());
 
@@ -72,6 +80,7 @@ async function test() {
       console.log(`\nNot run (${suites.skipped.length}):`);
       for (const name of suites.skipped) console.log(`  ${name}`);
     }
+    if (!faults.ran) console.log(`\n${tellAudit(faults).join('\n')}`);
     if (postgres === null)
       console.log(
         "\nNot run: the tests of the PostgreSQL store. No server could be started; install Debian's package postgresql.",
