@@ -33,6 +33,8 @@ async function test() {
       );
     }
 
+    const { findCertutil } = await import('./certutil.mjs');
+    const certutil = browser === null ? null : findCertutil();
     const { findFfmpeg } = await import('./ffmpeg.mjs');
     const ffmpeg = findFfmpeg();
     if (inCi && ffmpeg === null) {
@@ -68,7 +70,12 @@ async function test() {
     }
     let suites;
     try {
-      suites = runSuites({ browser, postgres: postgres?.url ?? null, args: process.argv.slice(2) });
+      suites = runSuites({
+        browser,
+        certutil,
+        postgres: postgres?.url ?? null,
+        args: process.argv.slice(2),
+      });
     } finally {
       postgres?.stop();
     }
@@ -84,6 +91,10 @@ async function test() {
     if (postgres === null)
       console.log(
         "\nNot run: the tests of the PostgreSQL store. No server could be started; install Debian's package postgresql.",
+      );
+    if (browser !== null && certutil === null)
+      console.log(
+        "\nNot run: the test of a device that trusts the garage's authority. No certutil was found; install Debian's package libnss3-tools.",
       );
     if (ffmpeg === null)
       console.log(
