@@ -5,8 +5,8 @@ import { tmpdir } from 'node:os';
 import { join, relative, sep } from 'node:path';
 import { ROOT } from './run.mjs';
 
-/** @param {{ browser: string | null, postgres: string | null, args: string[] }} how */
-export function runSuites({ browser, postgres, args }) {
+/** @param {{ browser: string | null, certutil: string | null, postgres: string | null, args: string[] }} how */
+export function runSuites({ browser, certutil, postgres, args }) {
   const folder = mkdtempSync(join(tmpdir(), 'chargewright-report-'));
   const file = join(folder, 'report.json');
   try {
@@ -17,7 +17,12 @@ export function runSuites({ browser, postgres, args }) {
       {
         cwd: ROOT,
         stdio: 'inherit',
-        env: { ...process.env, CHROMIUM: browser ?? '', TEST_POSTGRES: postgres ?? '' },
+        env: {
+          ...process.env,
+          CHROMIUM: browser ?? '',
+          TEST_POSTGRES: postgres ?? '',
+          CERTUTIL: certutil ?? '',
+        },
       },
     );
     const report = existsSync(file) ? JSON.parse(readFileSync(file, 'utf8')) : { testResults: [] };

@@ -33,6 +33,8 @@ async function test() {
       );
     }
 
+    const { findCertutil } = await import('./certutil.mjs');
+    const certutil = browser === null ? null : findCertutil();
     const { findFfmpeg } = await import('./ffmpeg.mjs');
     const ffmpeg = findFfmpeg();
     if (inCi && ffmpeg === null) {
@@ -45,6 +47,14 @@ async function test() {
 
     const { bundle, compile } = await import('./build.mjs');
     check('lint and format', runTool('@biomejs/biome/bin/biome', ['check', '--diagnostic-level=error', '.']));
+    const { audit, tellAudit } = await import('./audit.mjs');
+    const faults = audit();
+    if (faults.ran)
+      check(
+        'no grave fault is known in the packages',
+        faults.grave.length === 0,
+        faults.grave.join('\n      '),
+      );
     check('types', compile());
     check('app bundle', bundle());
 
@@ -60,7 +70,12 @@ async function test() {
     }
     let suites;
     try {
-      suites = runSuites({ browser, postgres: postgres?.url ?? null, args: process.argv.slice(2) });
+      suites = runSuites({
+        browser,
+        certutil,
+        postgres: postgres?.url ?? null,
+        args: process.argv.slice(2),
+      });
     } finally {
       postgres?.stop();
     }
@@ -72,9 +87,14 @@ async function test() {
       console.log(`\nNot run (${suites.skipped.length}):`);
       for (const name of suites.skipped) console.log(`  ${name}`);
     }
+    if (!faults.ran) console.log(`\n${tellAudit(faults).join('\n')}`);
     if (postgres === null)
       console.log(
         "\nNot run: the tests of the PostgreSQL store. No server could be started; install Debian's package postgresql.",
+      );
+    if (browser !== null && certutil === null)
+      console.log(
+        "\nNot run: the test of a device that trusts the garage's authority. No certutil was found; install Debian's package libnss3-tools.",
       );
     if (ffmpeg === null)
       console.log(

@@ -48,7 +48,7 @@ export function foldReadings(ordered: readonly JobEvent[], after: string | null)
     if (event.type === 'readingWithdrawn' && !withdrawals.has(event.event))
       withdrawals.set(event.event, event);
   }
-  const byKey = new Map<string, (Taken & { readonly over: string | null | undefined })[]>();
+  const byKey = new Map<string, Take[]>();
   const picks: { readonly id: string; readonly event: string }[] = [];
   const withdrawn: Withdrawn[] = [];
   const takes = new Set<string>();
@@ -72,7 +72,7 @@ export function foldReadings(ordered: readonly JobEvent[], after: string | null)
     }
     const same = sameAs(key);
     const all = byKey.get(same) ?? [];
-    all.push({ ...taken, over });
+    all.push({ taken, over });
     // Taken out and put back, so that the map's order is that of the values that count.
     byKey.delete(same);
     byKey.set(same, all);
@@ -85,28 +85,34 @@ export function takenAgain(readings: readonly Reading[]): readonly string[] {
   return readings.filter(({ earlier }) => earlier.length > 0).map(({ key }) => key);
 }
 
+/** A take with the take that its writer saw. */
+interface Take {
+  readonly taken: Taken;
+  readonly over: string | null | undefined;
+}
+
 /** Which of a key's takes counts, and which others stand against it. A pick settles what was there when it was made. */
 function settle(
-  takes: readonly (Taken & { readonly over: string | null | undefined })[],
+  takes: readonly Take[],
   picks: readonly { readonly id: string; readonly event: string }[],
 ): Reading {
-  const plain = takes.map(({ over: _over, ...taken }) => taken);
-  const pick = picks.findLast(({ event }) => takes.some((take) => take.event === event));
-  const last = takes.at(-1)!;
+  const plain = takes.map(({ taken }) => taken);
+  const pick = picks.findLast(({ event }) => plain.some((take) => take.event === event));
+  const { taken: last, over } = takes.at(-1)!;
   const earlier = (counts: string) => plain.filter(({ event }) => event !== counts);
   if (pick && last.event < pick.id) {
     const picked = plain.find(({ event }) => event === pick.event)!;
     return { ...picked, earlier: earlier(picked.event), disputed: [] };
   }
   // A log of an earlier version does not say what was seen: then all of it was.
-  const seen = last.over === undefined ? last.event : (last.over ?? '');
+  const seen = over === undefined ? last.event : (over ?? '');
   const stands = ({ event, value }: Taken): boolean => {
     if (value === last.value) return false;
-    if (pick && event < pick.id) return event === pick.event && last.over !== event;
+    if (pick && event < pick.id) return event === pick.event && over !== event;
     return event > seen;
   };
   const others = earlier(last.event);
-  return { ...plain.at(-1)!, earlier: others, disputed: others.filter(stands) };
+  return { ...last, earlier: others, disputed: others.filter(stands) };
 }
 
 /** One text for every way to write a key: `batt_volts` and `batt_volts lights=low rpm=3000` are the same reading. */

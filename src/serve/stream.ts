@@ -12,8 +12,11 @@ import type { JobStore } from '../log/store.ts';
 
 /** How often the store is looked at for what another program wrote, ms. */
 const LOOK_MS = 1500;
-/** A line now and then keeps what lies between from closing a quiet connection, ms. */
-const BREATH_MS = 20_000;
+/**
+ * A line now and then keeps what lies between from closing a quiet connection, and tells the page that the connection is
+ * alive: it gives it up after a little over two of them (`src/web/listening.ts`), ms.
+ */
+const BREATH_MS = 5000;
 /** How many pages may listen at once, count: each holds a connection. */
 export const LISTENERS = 64;
 

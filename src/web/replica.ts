@@ -5,6 +5,8 @@
  */
 import type { JobEvent } from '../job/event.ts';
 import { missingFrom } from '../log/merge.ts';
+import { later } from './browser.ts';
+import { type Listening, listen } from './listening.ts';
 import { fetchJob, type Got, type Rows, readRows, streamOf } from './server.ts';
 import { kept, settled } from './state/kept.ts';
 
@@ -15,6 +17,8 @@ export interface ReplicaPorts {
   readonly held: (job: string) => ReadonlyMap<string, JobEvent>;
   /** Events that the laptop had and has no more. */
   readonly lost: (job: string, events: readonly JobEvent[]) => void;
+  /** Nothing is heard of the laptop any more, though a connection stood: time to ask. */
+  readonly silent: (job: string) => Promise<unknown>;
 }
 
 export interface Replica {
@@ -26,12 +30,12 @@ export interface Replica {
   readonly leave: () => void;
 }
 
-export function openReplica({ taken, held, lost }: ReplicaPorts): Replica {
+export function openReplica({ taken, held, lost, silent }: ReplicaPorts): Replica {
   /** How far the laptop's log was read, by job: its own places. */
   const places = new Map<string, number>();
   const strange = new Map<string, number>();
   const recalled = new Set<string>();
-  let stream: { readonly job: string; readonly source: EventSource } | null = null;
+  let stream: { readonly job: string; readonly listening: Listening } | null = null;
 
   const take = (job: string, rows: Rows): void => {
     taken(job, rows.events, true);
@@ -86,16 +90,21 @@ export function openReplica({ taken, held, lost }: ReplicaPorts): Replica {
       return here === got.body.count ? got : readAll(job);
     },
     follow: (job) => {
-      if (stream?.job === job && stream.source.readyState !== EventSource.CLOSED) return;
-      stream?.source.close();
-      const source = new EventSource(streamOf(job, places.get(job) ?? 0));
-      source.addEventListener('events', ({ data }: MessageEvent<string>) => {
-        take(job, readRows(JSON.parse(data)));
-      });
-      stream = { job, source };
+      if (stream?.job === job) return stream.listening.look();
+      stream?.listening.end();
+      stream = {
+        job,
+        listening: listen({
+          open: () => new EventSource(streamOf(job, places.get(job) ?? 0)),
+          took: (data) => take(job, readRows(JSON.parse(data))),
+          silent: () => silent(job),
+          later,
+          now: () => Date.now(),
+        }),
+      };
     },
     leave: () => {
-      stream?.source.close();
+      stream?.listening.end();
       stream = null;
     },
   };

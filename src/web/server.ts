@@ -6,6 +6,7 @@ import type { Mark } from '../machine/judge-file.ts';
 import type { MachineRead } from '../machine/read-machine.ts';
 import { isEarly, jobPath, PATIENCE_MS, takeEarly } from './early.ts';
 import type { Sent } from './outbox.ts';
+import { dropStale } from './stale.ts';
 
 export type Got<T> =
   | { readonly ok: true; readonly body: T }
@@ -69,7 +70,9 @@ async function ask(path: string, body?: unknown): Promise<Got<string>> {
         cache: 'no-store',
         signal: AbortSignal.timeout(PATIENCE_MS),
       }));
-  } catch {
+  } catch (error) {
+    // Silence, not a refusal: the connection was dead, and others may be.
+    if ((error as Error).name === 'TimeoutError') void dropStale();
     return { ok: false, kind: 'unreachable', why: UNREACHABLE };
   }
   const date = Date.parse(response.headers.get('date') ?? '');

@@ -14,14 +14,36 @@ const CACHE = PREFIX + BUILD;
 
 const scope = globalThis as unknown as ServiceWorkerGlobalScope;
 
+/** A browser keeps six connections to one server: the others are for what is entered meanwhile, count. */
+const AT_ONCE = 3;
+/**
+ * How long one file may take, ms. On a network that fell silent a connection would else be held for many minutes, and with it
+ * the entries that wait behind.
+ */
+const PATIENCE_MS = 20_000;
+
 scope.addEventListener('install', (event) => {
-  event.waitUntil(
-    caches.open(CACHE).then((cache) =>
-      // Past the browser's own cache: a file of an older build under the same name must not come in.
-      cache.addAll(FILES.map((path) => new Request(path, { cache: 'reload' }))),
-    ),
-  );
+  event.waitUntil(caches.open(CACHE).then(fetchAll));
 });
+
+/** All files or an error: then this build does not count, and is tried again at the next visit. */
+async function fetchAll(cache: Cache): Promise<void> {
+  const left = [...FILES];
+  const some = async (): Promise<void> => {
+    for (let path = left.shift(); path !== undefined; path = left.shift()) {
+      // Past the browser's own cache: a file of an older build under the same name must not come in.
+      const answer = await fetch(path, { cache: 'reload', signal: AbortSignal.timeout(PATIENCE_MS) });
+      if (!answer.ok) throw new TypeError(`${path} was answered with ${answer.status}`);
+      await cache.put(path, answer);
+    }
+  };
+  try {
+    await Promise.all(Array.from({ length: AT_ONCE }, some));
+  } catch (error) {
+    left.length = 0;
+    throw error;
+  }
+}
 
 scope.addEventListener('activate', (event) => {
   event.waitUntil(

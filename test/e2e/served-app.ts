@@ -9,9 +9,9 @@ import type { Place } from '../../src/web/route.ts';
 import { PACKAGE } from '../package-folder.ts';
 
 const ROOT = PACKAGE;
-const CHROMIUM = process.env.CHROMIUM ?? '/usr/bin/chromium';
+export const CHROMIUM_PATH = process.env.CHROMIUM ?? '/usr/bin/chromium';
 
-export const haveChromium = existsSync(CHROMIUM);
+export const haveChromium = existsSync(CHROMIUM_PATH);
 /** On the build server a missing browser is a failure; at home the tests of the screen are skipped. */
 export const skipWithoutBrowser = !haveChromium && process.env.CI !== 'true';
 
@@ -130,18 +130,17 @@ export async function openLaptop(): Promise<Laptop> {
   };
 }
 
+export const CHROMIUM_ARGS = [
+  '--no-sandbox',
+  '--disable-quic',
+  '--disable-background-networking',
+  '--disable-component-update',
+  '--disable-sync',
+  '--no-first-run',
+] as const;
+
 export function openChromium(): Promise<Browser> {
-  return chromium.launch({
-    executablePath: CHROMIUM,
-    args: [
-      '--no-sandbox',
-      '--disable-quic',
-      '--disable-background-networking',
-      '--disable-component-update',
-      '--disable-sync',
-      '--no-first-run',
-    ],
-  });
+  return chromium.launch({ executablePath: CHROMIUM_PATH, args: [...CHROMIUM_ARGS] });
 }
 
 export const PHONE: BrowserContextOptions = {

@@ -1,5 +1,5 @@
 /** What the program runs on: every package's licence goes with MIT, each direct one is in README, and all are pinned. */
-import { readFileSync } from 'node:fs';
+import { existsSync, readFileSync } from 'node:fs';
 import { expect, test } from 'vitest';
 
 interface Lock {
@@ -10,6 +10,7 @@ interface Lock {
         readonly version?: string;
         readonly license?: string;
         readonly dev?: boolean;
+        readonly optional?: boolean;
         readonly integrity?: string;
       }
     >
@@ -60,6 +61,42 @@ test('licences of all packages that the program runs on go with MIT', () => {
     return any || said || AS_IT_COMES.has(line) ? [] : [line];
   });
   expect(odd).toEqual([]);
+});
+
+/** The licence that an installed package names: a text, or as old ones do an object or a list of them. */
+function named(facts: Readonly<Record<string, unknown>>): string {
+  const one = (value: unknown): string =>
+    typeof value === 'string' ? value : String((value as { readonly type?: unknown } | null)?.type ?? '');
+  const { license, licenses } = facts;
+  if (Array.isArray(licenses)) return licenses.map(one).join(' OR ');
+  return license === undefined ? 'none' : one(license);
+}
+
+test('what is installed names the same licence as what was pinned, package by package', () => {
+  let seen = 0;
+  const odd: string[] = [];
+  for (const [path, { license = 'none', version, dev, optional }] of Object.entries(lock.packages)) {
+    if (path === '' || dev) continue;
+    if (!existsSync(new URL(`../../${path}/package.json`, import.meta.url))) {
+      // Those for other systems are left out by npm.
+      if (!optional) odd.push(`${path}: not installed`);
+      continue;
+    }
+    const facts = JSON.parse(read(`${path}/package.json`)) as Record<string, unknown>;
+    seen += 1;
+    const line = `${path}: ${named(facts)}`;
+    if (named(facts) !== license && !AS_IT_COMES.has(line))
+      odd.push(`${line}, but ${license} in the lock file`);
+    if (facts.version !== version) odd.push(`${path}: ${String(facts.version)} in place of ${version}`);
+  }
+  expect(odd).toEqual([]);
+  expect(seen).toBeGreaterThanOrEqual(Object.keys(own.dependencies).length);
+});
+
+test('nothing is installed beside what was pinned', () => {
+  const pinned = new Set(Object.keys(lock.packages));
+  const installed = JSON.parse(read('node_modules/.package-lock.json')) as Lock;
+  expect(Object.keys(installed.packages).filter((path) => !pinned.has(path))).toEqual([]);
 });
 
 test('versions are pinned to the letter, and every file that is fetched is known by its hash', () => {

@@ -70,18 +70,16 @@ describe('a store with the first tables', () => {
     for (const event of log.slice(0, -1))
       await tx.objectStore('event').add({ id: event.id, job: event.job, body: canonical(event) });
     const { id, at } = log[0]!;
-    await tx
-      .objectStore('head')
-      .put({
-        job: 'old',
-        machine: 'm1',
-        title: 'Fades',
-        invented: true,
-        openedAt: at,
-        events: 699,
-        last: 699,
-        openedBy: id,
-      });
+    await tx.objectStore('head').put({
+      job: 'old',
+      machine: 'm1',
+      title: 'Fades',
+      invented: true,
+      openedAt: at,
+      events: 699,
+      last: 699,
+      openedBy: id,
+    });
     await tx.objectStore('place').put(17, 'old');
     await tx.done;
     old.close();

@@ -11,6 +11,7 @@ import { browserShelf, deviceName, later, readSetting } from '../browser.ts';
 import { openOutbox, type Waiting } from '../outbox.ts';
 import { openReplica } from '../replica.ts';
 import { sendEvents } from '../server.ts';
+import { dropStale } from '../stale.ts';
 import { keepHere } from './kept.ts';
 import { route } from './place.ts';
 import { showUndo, UNDO_MS } from './undo.ts';
@@ -74,6 +75,11 @@ const replica = openReplica({
   held: (id) => acknowledged.peek().get(id) ?? new Map(),
   lost: (id, events) => {
     for (const event of events) outbox.put(id, event);
+  },
+  silent: async (id) => {
+    if (!(await dropStale())) return;
+    void outbox.flush();
+    void refresh(id);
   },
 });
 
