@@ -1,6 +1,8 @@
 import { createHash } from 'node:crypto';
-import { readdirSync } from 'node:fs';
+import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
+import { brotliCompressSync, constants } from 'node:zlib';
 import { defineConfig, type Plugin, type Rolldown } from 'vite';
 
 const PUBLIC = fileURLToPath(new URL('./src/web/public', import.meta.url));
@@ -30,6 +32,22 @@ function listForWorker(): Plugin {
         .replace(/(["'`])__BUILD__\1/, JSON.stringify(hash.digest('hex').slice(0, 12)))
         .replace(/(["'`])__FILES__\1/, JSON.stringify(list));
       if (/__(?:BUILD|FILES)__/.test(worker.code)) throw new Error('the service worker was not filled in');
+    },
+  };
+}
+
+/** Packs what the server hands out once more, as tight as it goes: that takes too long while a browser waits. */
+function packTight(): Plugin {
+  return {
+    name: 'pack-tight',
+    apply: 'build',
+    writeBundle({ dir }, bundle) {
+      // The page and the service worker keep their names from build to build, and are small.
+      for (const name of Object.keys(bundle).filter((one) => /^assets\/.*\.(?:js|css)$/.test(one))) {
+        const path = join(dir ?? '', name);
+        const params = { [constants.BROTLI_PARAM_QUALITY]: constants.BROTLI_MAX_QUALITY };
+        writeFileSync(`${path}.br`, brotliCompressSync(readFileSync(path), { params }));
+      }
     },
   };
 }
@@ -86,7 +104,13 @@ function sharedFiles(): (id: string, graph: Rolldown.ChunkingContext) => string 
     const users = PAGES.filter(does);
     if ((does(HANDOVER) || does(SUMS)) && (users.length > 0 || does(CLOCKS))) return 'parts';
     if (does(CLOCKS)) return id === inWeb(CLOCKS) ? null : 'job';
-    if (users.length >= 2) return users.every((name) => READING.includes(name)) ? 'reading' : 'job';
+    if (users.length >= 2) {
+      if (users.every((name) => READING.includes(name))) return 'reading';
+      // What asks for a verdict starts a worker when it comes: only for a page that does.
+      return id === inWeb('think.ts') || needsOf(id, graph).has(inWeb('state/verdict.ts'))
+        ? 'thinking'
+        : 'job';
+    }
     return users[0] === BENCH && id !== inWeb(BENCH) ? 'work' : null;
   };
 }
@@ -142,6 +166,6 @@ export default defineConfig({
       },
     },
   },
-  plugins: [headsOnly(), tellOfMain(), listForWorker()],
+  plugins: [headsOnly(), tellOfMain(), listForWorker(), packTight()],
   worker: { format: 'es' },
 });

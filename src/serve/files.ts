@@ -48,7 +48,9 @@ export function openFiles(folder: string): (c: Context) => Promise<Response> {
     const path = decode(new URL(c.req.url).pathname);
     const page = path !== null && extname(path) === '';
     const file = path === null ? undefined : await find(page ? '/index.html' : path);
-    if (file) return send(c, file, path!.startsWith('/assets/'), packed);
+    // A file with its content in its name may lie beside itself packed tighter than would be quick enough here.
+    const tight = known.get(`${path}.br`);
+    if (file) return send(c, file, path!.startsWith('/assets/'), packed, tight);
     return page ? c.text(NOT_BUILT, 503) : c.text('There is no such file here.', 404);
   };
 }
@@ -78,20 +80,23 @@ async function send(
   file: string,
   named: boolean,
   packed: Map<string, Packed>,
+  tight: string | undefined,
 ): Promise<Response> {
   const { mtimeMs, size } = await stat(file);
   const kind = extname(file);
   const small = PACKED.has(kind);
-  const zip = small && /\bgzip\b/.test(c.req.header('accept-encoding') ?? '');
+  const takesTight = named && tight !== undefined && /\bbr\b/.test(c.req.header('accept-encoding') ?? '');
+  const zip = small && !takesTight && /\bgzip\b/.test(c.req.header('accept-encoding') ?? '');
   const tag = `W/"${Math.round(mtimeMs).toString(36)}-${size.toString(36)}"`;
   const headers = {
     'content-type': TYPES[kind] ?? 'application/octet-stream',
     'cache-control': named ? 'public, max-age=31536000, immutable' : 'no-cache',
     etag: tag,
     ...(small ? { vary: 'accept-encoding' } : {}),
-    ...(zip ? { 'content-encoding': 'gzip' } : {}),
+    ...(takesTight ? { 'content-encoding': 'br' } : zip ? { 'content-encoding': 'gzip' } : {}),
   };
   if (c.req.header('if-none-match') === tag) return c.body(null, 304, headers);
+  if (takesTight) return c.body(new Uint8Array(await readFile(tight)), 200, headers);
   if (!zip) return c.body(new Uint8Array(await readFile(file)), 200, headers);
   let bytes = packed.get(file);
   if (bytes?.tag !== tag) {

@@ -12,6 +12,7 @@ export const PAGES = {
   proof: () => import('./stations/proof.tsx'),
   handover: () => import('./stations/handover.tsx'),
   record: () => import('./stations/record.tsx'),
+  paper: () => import('./parts/job-paper.tsx'),
   sums: () => import('./stations/sums.tsx'),
   devices: () => import('./stations/devices.tsx'),
   machines: () => import('./stations/machines.tsx'),
@@ -48,8 +49,10 @@ export function fetchPage(here: Route): void {
 
 function openersOf(here: Route): readonly (() => Promise<unknown>)[] {
   switch (here.at) {
-    case 'job':
-      return [STATION_PAGES[here.station], PAGES.clocks];
+    case 'job': {
+      const paper = here.station === 'record' || here.station === 'owner' ? [PAGES.paper] : [];
+      return [STATION_PAGES[here.station], ...paper, PAGES.clocks];
+    }
     case 'machines':
       return [PAGES.machines];
     case 'machine':

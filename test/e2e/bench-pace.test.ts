@@ -5,12 +5,10 @@
 import { expect, test } from 'vitest';
 import { useApp } from './app-hooks.ts';
 import { putStory, STORY } from './bench-story.ts';
+import { MOST_MS, paceOf, SLOWER, watchPace } from './pace-watch.ts';
 import { openPage, PHONE, skipWithoutBrowser } from './served-app.ts';
 
-const SLOWER = 4;
 const ROUNDS = 8;
-/** From a touch to the next picture at most, ms. */
-const MOST_MS = 80;
 
 /** Touches to be timed, by name. */
 const TOUCHES: readonly (readonly [name: string, target: string])[] = [
@@ -35,22 +33,7 @@ test.skipIf(skipWithoutBrowser)(
     const best = new Map<string, number>();
     let shift = Number.POSITIVE_INFINITY;
     const client = await page.context().newCDPSession(page);
-    await page.addInitScript(() => {
-      const seen = { touch: 0, shift: 0 };
-      Object.assign(globalThis, { seen });
-      new PerformanceObserver((list) => {
-        for (const entry of list.getEntries())
-          if ((entry as PerformanceEventTiming).interactionId > 0)
-            seen.touch = Math.max(seen.touch, entry.duration);
-      }).observe({ type: 'event', durationThreshold: 16, buffered: true } as PerformanceObserverInit);
-      new PerformanceObserver((list) => {
-        for (const entry of list.getEntries() as (PerformanceEntry & {
-          value: number;
-          hadRecentInput: boolean;
-        })[])
-          if (!entry.hadRecentInput) seen.shift += entry.value;
-      }).observe({ type: 'layout-shift', buffered: true });
-    });
+    await watchPace(page);
     for (let round = 0; round < ROUNDS; round++) {
       await client.send('Emulation.setCPUThrottlingRate', { rate: 1 });
       await page.goto('about:blank');
@@ -58,20 +41,13 @@ test.skipIf(skipWithoutBrowser)(
       await page.locator('#bench-step').waitFor({ timeout: 60_000 });
       await page.waitForTimeout(1500);
       await client.send('Emulation.setCPUThrottlingRate', { rate: SLOWER });
-      const seen = (what: 'touch' | 'shift') =>
-        page.evaluate((name) => {
-          const all = (globalThis as unknown as { seen: Record<string, number> }).seen;
-          const value = all[name]!;
-          if (name === 'touch') all[name] = 0;
-          return value;
-        }, what);
       for (const [name, target] of TOUCHES) {
-        await seen('touch');
+        await paceOf(page);
         await page.locator(target).first().tap();
         await page.waitForTimeout(500);
-        best.set(name, Math.min(best.get(name) ?? Number.POSITIVE_INFINITY, await seen('touch')));
+        best.set(name, Math.min(best.get(name) ?? Number.POSITIVE_INFINITY, (await paceOf(page)).touch));
       }
-      shift = Math.min(shift, await seen('shift'));
+      shift = Math.min(shift, (await paceOf(page)).shift);
       if (shift === 0 && [...best.values()].every((ms) => ms <= MOST_MS)) break;
     }
     console.log([...best].map(([name, ms]) => `${name} ${ms} ms`).join(', '), `shift ${shift}`);

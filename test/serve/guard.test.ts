@@ -2,6 +2,7 @@ import { readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { networkInterfaces } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
+import { brotliCompressSync } from 'node:zlib';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { opening, story } from '../job/stories.ts';
 import { type Garage, openGarage, send } from './garage.ts';
@@ -166,7 +167,21 @@ describe('addresses', () => {
       const plain = await garage.ask('/assets/long-0a1b2c.js');
       expect([plain.headers['content-encoding'], plain.text]).toEqual([undefined, text]);
     }
+    // What the build packed beforehand is given as it lies, to who takes it.
     rmSync(file);
+    const text = 'export const tight = 1;\n';
+    const other = join(garage.folder, 'app', 'assets', 'tight-1a2b3c.js');
+    writeFileSync(other, text);
+    writeFileSync(`${other}.br`, brotliCompressSync(text));
+    const packed = await fetch(`${at}/assets/tight-1a2b3c.js`, {
+      headers: { 'accept-encoding': 'gzip, br' },
+    });
+    expect(packed.headers.get('content-encoding')).toBe('br');
+    expect(packed.headers.get('vary')).toBe('accept-encoding');
+    expect(await packed.text()).toBe(text);
+    const zipped = await fetch(`${at}/assets/tight-1a2b3c.js`, { headers: { 'accept-encoding': 'gzip' } });
+    expect([zipped.headers.get('content-encoding'), await zipped.text()]).toEqual(['gzip', text]);
+    for (const one of [other, `${other}.br`]) rmSync(one);
     const machine = await fetch(`${at}/api/machines/ardmoor-650-pathway`);
     expect(machine.headers.get('content-encoding')).toBe('gzip');
     expect(JSON.parse(await machine.text())).toHaveProperty('about');

@@ -26,8 +26,17 @@ function watch(registration: ServiceWorkerRegistration): void {
   });
 }
 
+/** Tells the browser that this is an app; with the page itself it would fetch the icons before the first screen stands. */
+function tellInstallable(): void {
+  const link = document.createElement('link');
+  link.rel = 'manifest';
+  link.href = '/app.webmanifest';
+  document.head.append(link);
+}
+
 /** Registers the worker. A laptop that was told to hand the app out itself is heard, and its absence changes nothing. */
 export async function keepApp(): Promise<void> {
+  tellInstallable();
   if (!('serviceWorker' in navigator)) return;
   const got = await fetchHealth();
   if (!got.ok) return;

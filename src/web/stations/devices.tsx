@@ -92,7 +92,7 @@ export function Devices(): JSX.Element {
           <Code text={invitation.landings[0] ?? ''} label="The code that lets one device in" />
           <p>
             Or type this address there:{' '}
-            <span class="figure address">{invitation.landings[0]?.replace('#', ' #')}</span>
+            <span class="address">{invitation.landings[0]?.replace('#', ' #')}</span>
           </p>
           <p>
             It lets one device in and holds until{' '}

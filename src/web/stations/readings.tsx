@@ -27,7 +27,13 @@ function Nothing(): JSX.Element {
     );
   if (failure.value !== null)
     return <p class="step">No proposal: {failure.value} Pick a reading yourself.</p>;
-  if (thinking.value || answer.value === null) return <p class="step">Working out what to read next…</p>;
+  if (thinking.value || answer.value === null)
+    return (
+      <p class="step">
+        Working out what to read next: the reading that tells most for its minutes, by all that is known of
+        this bike so far.
+      </p>
+    );
   return (
     <p class="step">
       No reading is worth its minutes any more: go to the Verdict and act on it. You can still take any other

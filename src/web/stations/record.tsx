@@ -1,11 +1,11 @@
 import type { JSX } from 'preact';
+import { PAGES } from '../pages.ts';
 import { Fetched } from '../parts/fetched-page.tsx';
 import { Press } from '../parts/press-button.tsx';
 import { writeRoute } from '../route.ts';
 import { jobId } from '../state/job.ts';
 
 const print = (): void => void import('../print-paper.ts').then(({ printPaper }) => printPaper());
-const openPaper = () => import('../parts/job-paper.tsx');
 
 /** The record, or the page for the owner: read here, printed from here, or kept as the laptop makes it. */
 function Paper(props: { readonly kind: 'record' | 'owner' }): JSX.Element {
@@ -26,7 +26,7 @@ function Paper(props: { readonly kind: 'record' | 'owner' }): JSX.Element {
           Back to the handover
         </a>
       </div>
-      <Fetched of={openPaper}>{({ JobPaper }) => <JobPaper kind={kind} />}</Fetched>
+      <Fetched of={PAGES.paper}>{({ JobPaper }) => <JobPaper kind={kind} />}</Fetched>
     </div>
   );
 }
