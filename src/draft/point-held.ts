@@ -3,19 +3,11 @@
 import { readJson } from '../machine/json-text.ts';
 import { getAt, isObject, type Json, type JsonObject } from '../machine/json-value.ts';
 import { fastenerShape } from '../machine/mechanical-definition.ts';
+import { freshId } from '../machine/plain-id.ts';
 import { isPart, notThere } from './point-parts.ts';
 import { CLOSED_WITH, type ClosedWith, heldBy, nameOfFastener, remake, supplyId } from './point-steps.ts';
 import { Touch } from './point-touch.ts';
-import {
-  entriesAt,
-  freshId,
-  MOST_IN_LIST,
-  nameOf,
-  objectsOf,
-  type Pointed,
-  textOf,
-  textsOf,
-} from './pointing.ts';
+import { entriesAt, MOST_IN_LIST, nameOf, objectsOf, type Pointed, textOf, textsOf } from './pointing.ts';
 
 /** What is said of a fastener; texts as a person writes them, empty or left out where nothing is known. */
 export interface Holding {

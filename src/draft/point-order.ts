@@ -1,12 +1,12 @@
 /** What comes off after what, by pointing: wholly off, only slackened, or either of two. */
 import { getAt, type Json, type JsonObject, sameJson } from '../machine/json-value.ts';
+import { freshId } from '../machine/plain-id.ts';
 import { dropAction, isPart, notThere } from './point-parts.ts';
 import { type Move, movesOf, reached, ringMade, waysOff, waysSlack } from './point-reach.ts';
 import { makeAction } from './point-steps.ts';
 import { Touch } from './point-touch.ts';
 import {
   entriesAt,
-  freshId,
   MOST_IN_LIST,
   nameOf,
   objectsOf,

@@ -1,20 +1,10 @@
 /** Parts by pointing: one more, another name for one, and one taken out with everything that named it. */
 import { getAt, isObject, type Json, type JsonObject } from '../machine/json-value.ts';
+import { freshId } from '../machine/plain-id.ts';
 import { ringMade } from './point-reach.ts';
 import { CLOSED_WITH, heldBy, makeAction, remake, supplyId } from './point-steps.ts';
 import { Touch } from './point-touch.ts';
-import {
-  entriesAt,
-  freshId,
-  nameOf,
-  objectsOf,
-  off,
-  type Pointed,
-  row,
-  slack,
-  textOf,
-  textsOf,
-} from './pointing.ts';
+import { entriesAt, nameOf, objectsOf, off, type Pointed, row, slack, textOf, textsOf } from './pointing.ts';
 
 /** Longest name of a part, characters: `mechanical-definition.ts` says so. */
 export const LONGEST_NAME = 80;

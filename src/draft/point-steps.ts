@@ -4,9 +4,10 @@
  * still stands as it was made is made anew when the part changes; what a hand wrote stays.
  */
 import { getAt, isObject, type Json, type JsonObject, sameJson } from '../machine/json-value.ts';
+import { freshId } from '../machine/plain-id.ts';
 import { type Move, waysOff, waysSlack } from './point-reach.ts';
 import type { Touch } from './point-touch.ts';
-import { entriesAt, freshId, nameOf, objectsOf, off, slack, stepIds, textOf, textsOf } from './pointing.ts';
+import { entriesAt, nameOf, objectsOf, off, slack, stepIds, textOf, textsOf } from './pointing.ts';
 
 /** Minutes of taking off and of putting back until somebody says them: a guess, no source. */
 export const GUESSED_MINUTES = '5–15 min';

@@ -3,11 +3,12 @@
 import { range } from '../machine/figure.ts';
 import { readJson } from '../machine/json-text.ts';
 import { getAt, isObject, type Json } from '../machine/json-value.ts';
+import { freshId } from '../machine/plain-id.ts';
 import type { PLACES } from '../machine/work-definition.ts';
 import { isPart, notThere } from './point-parts.ts';
 import { waysOff } from './point-reach.ts';
 import { Touch } from './point-touch.ts';
-import { entriesAt, freshId, MOST_IN_LIST, nameOf, off, type Pointed, textOf, textsOf } from './pointing.ts';
+import { entriesAt, MOST_IN_LIST, nameOf, off, type Pointed, textOf, textsOf } from './pointing.ts';
 
 /** Low, likely and high time of one action, min; `likely` null where the middle is the likely one. */
 export interface Minutes {

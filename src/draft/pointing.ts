@@ -7,8 +7,6 @@ export type Pointed =
   | { readonly ok: true; readonly puts: readonly Put[]; readonly says: string }
   | { readonly ok: false; readonly why: string };
 
-/** Longest id of the file, characters. */
-const LONGEST_ID = 40;
 /** Most entries of a list of ids or facts, count. */
 export const MOST_IN_LIST = 20;
 
@@ -49,22 +47,6 @@ export function slack(thing: string): string {
 export function nameOf(file: Json, thing: string): string {
   const name = textOf(getAt(file, ['parts', thing, 'name']));
   return name === '' ? thing.replaceAll('-', ' ') : name;
-}
-
-/** An id like `word` that is not taken yet: small letters, digits and single hyphens, short enough. */
-export function freshId(word: string, taken: ReadonlySet<string>): string {
-  const plain = word
-    .normalize('NFKD')
-    .toLowerCase()
-    .replace(/[^a-z0-9]+/g, '-')
-    .replace(/^[-0-9]+/, '')
-    .replace(/-+$/, '');
-  const start = plain === '' ? 'part' : plain;
-  for (let n = 1; ; n++) {
-    const end = n === 1 ? '' : `-${n}`;
-    const id = `${start.slice(0, LONGEST_ID - end.length).replace(/-+$/, '')}${end}`;
-    if (!taken.has(id)) return id;
-  }
 }
 
 /** Ids of every build step, which are unique over the whole section. */

@@ -3,6 +3,7 @@
  * measured, and what was said before beside it where that was more than a guess.
  */
 import { getAt, isObject, type Json, type JsonObject, type Path, sameJson } from '../machine/json-value.ts';
+import { LONGEST_ID } from '../machine/plain-id.ts';
 import { isFigure } from './compare.ts';
 import type { Put } from './draft.ts';
 
@@ -20,8 +21,6 @@ export interface Taken {
 const MOST_ALSO = 6;
 /** Kinds of source that a measurement takes the place of: what it said stays in the earlier version of the file. */
 const WEAK: ReadonlySet<string> = new Set(['guess', 'common-practice']);
-/** Longest id of a source, characters. */
-const LONGEST_ID = 40;
 
 /** The changes of the file that take the offer; hand them to `change` together. */
 export function takeOffer(file: Json, { path, is, puts, date }: Taken): readonly Put[] {

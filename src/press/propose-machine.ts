@@ -1,5 +1,6 @@
 /** What would become of a machine file from outside: under which id, and how it differs from the one that is here. */
 import { compare } from '../draft/compare.ts';
+import { plainId } from '../machine/plain-id.ts';
 import { fileValue } from './machine-pack.ts';
 import { type MachineShelf, textsOf } from './machine-shelf.ts';
 import type { MachineFile } from './read-machine-file.ts';
@@ -22,14 +23,7 @@ const COMPARED = 20;
 
 /** An id of a machine from what it is called: `ardmoor-650-pathway`. */
 export function idOf(name: string | null): string {
-  const plain = (name ?? '')
-    .normalize('NFKD')
-    .replace(/\p{M}/gu, '')
-    .toLowerCase()
-    .replace(/[^a-z0-9]+/g, '-')
-    .slice(0, LONGEST - 4)
-    .replace(/^-+|-+$/g, '');
-  return plain === '' ? 'machine' : plain;
+  return plainId(name ?? '', LONGEST - 4) || 'machine';
 }
 
 /** `wanted`: an id that somebody asked for, in place of the one from its name. */

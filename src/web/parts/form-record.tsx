@@ -2,6 +2,7 @@ import { useSignal } from '@preact/signals';
 import type { JSX } from 'preact';
 import { useState } from 'preact/hooks';
 import { isObject, type Json, type Path, pathText } from '../../machine/json-value.ts';
+import { freshId } from '../../machine/plain-id.ts';
 import type { Shape } from '../../machine/shape.ts';
 import { countWords } from '../show.ts';
 import { put } from '../state/machine-draft.ts';
@@ -146,20 +147,6 @@ function lineOf(id: string, one: Json | undefined): string {
   return [id, summary(rest)].filter((part) => part !== null && part !== '').join(' · ');
 }
 
-/** The id that a name gives: small letters, digits, single hyphens; unlike those that are taken. */
-export function idOf(name: string, taken: readonly string[]): string {
-  const plain = name
-    .normalize('NFD')
-    .toLowerCase()
-    .replace(/[^a-z0-9]+/g, '-')
-    .replace(/^[-0-9]+|-+$/g, '')
-    .slice(0, 36)
-    .replace(/-+$/, '');
-  const base = plain === '' ? 'entry' : plain;
-  if (!taken.includes(base)) return base;
-  for (let n = 2; ; n++) if (!taken.includes(`${base}-${n}`)) return `${base}-${n}`;
-}
-
 function AddEntry(props: {
   readonly example: string;
   readonly taken: readonly string[];
@@ -168,7 +155,7 @@ function AddEntry(props: {
   const [name, setName] = useState('');
   const add = (): void => {
     if (name.trim() === '') return;
-    props.add(idOf(name, props.taken), name.trim());
+    props.add(freshId(name, new Set(props.taken)), name.trim());
     setName('');
   };
   return (

@@ -1,12 +1,12 @@
 /** A bike of one's own from a few answers: the template must be chosen, everything else may be left open. */
 import type { JSX } from 'preact';
 import { useState } from 'preact/hooks';
+import { freshId } from '../../machine/plain-id.ts';
 import { type Answers, normalAnswer } from '../../start/answers.ts';
 import { fileFromAnswers } from '../../start/file-from-answers.ts';
 import { FIRST_QUESTIONS, otherwiseOf, type Question, type QuestionId } from '../../start/questions.ts';
 import { TEMPLATE_IDS, TEMPLATES, type TemplateId } from '../../start/template.ts';
 import { browserShelf } from '../browser.ts';
-import { idOf } from '../parts/form-record.tsx';
 import { Press } from '../parts/press-button.tsx';
 import { Segments } from '../parts/segments.tsx';
 import { writeRoute } from '../route.ts';
@@ -83,8 +83,8 @@ export function Begin(): JSX.Element {
       .join(' ')
       .trim();
     const name = said || 'own bike';
-    const taken = list.ok ? list.body.map((one) => one.id) : [];
-    const id = idOf(name, taken);
+    const taken = new Set(list.ok ? list.body.map((one) => one.id) : []);
+    const id = freshId(name, taken);
     const saved = list.ok ? await saveMachine(id, made.text) : list;
     setBusy(false);
     if (!saved.ok) {
