@@ -40,7 +40,14 @@ export function benchJob(machine = machineOf('ardmoor-650-pathway')) {
     if (!place) throw new Error(`no such step: ${step}`);
     const { bench, way } = foldJob(events);
     const { done } = progressOf(machine, way, at, 2026);
-    return { machine, place, fastener: fastenerOf(machine, place, ['alternator']), fresh: ['alternator'], bench, done };
+    return {
+      machine,
+      place,
+      fastener: fastenerOf(machine, place, ['alternator']),
+      fresh: ['alternator'],
+      bench,
+      done,
+    };
   };
   return {
     machine,
