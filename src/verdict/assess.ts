@@ -11,11 +11,11 @@ import { openChooser } from './choose.ts';
 import { flatterBy } from './complaint.ts';
 import { uncheckedKeys } from './cross-check.ts';
 import { contradicts, doubts, doubtsWith, slipShares } from './doubt.ts';
-import { openWarmer } from './engine-states.ts';
+import { hopefulOf, openWarmer } from './engine-states.ts';
 import { prepare, type Taken } from './evidence.ts';
 import { explain } from './explain.ts';
 import type { Explanation } from './explanation.ts';
-import { catalogueWeights, openField } from './field.ts';
+import { catalogueWeights, openField, type Member as SetMember } from './field.ts';
 import { openRanker } from './rank.ts';
 import { type Costs, openRepairLines } from './repairs.ts';
 import { type Told, told } from './told.ts';
@@ -30,7 +30,7 @@ export interface Assessor {
   readonly sound: (key: string) => SoundShows;
   /**
    * Works out beforehand a little of what coming answers need: some milliseconds at each call, false when nothing is left
-   * to do. It never changes an answer.
+   * to do before the next answer. It never changes an answer.
    */
   readonly warm: () => boolean;
   /** Why each suspect is suspected on this evidence. Slower than an answer: for a person who asks. */
@@ -51,7 +51,8 @@ export function openAssessor(spec: ChargingSpec, options: AssessorOptions = {}):
   const rank = openRanker(field);
   const choose = openChooser(spec, options.costs);
   const repairs = openRepairLines(options.costs);
-  const warm = openWarmer(field.members);
+  let hopeful: readonly SetMember[] = [];
+  const warm = openWarmer(field, () => hopeful);
   const known = new Map<string, Taken>();
   return {
     warm,
@@ -59,6 +60,7 @@ export function openAssessor(spec: ChargingSpec, options: AssessorOptions = {}):
       const taken = prepare(evidence, spec.alternator.phases, known);
       const ranking = rank(taken, evidence.symptoms);
       const { best, noneOfThese } = ranking;
+      hopeful = hopefulOf(ranking.rated);
       const list = told(best, flatterBy(evidence.symptoms));
       const suspected = slipShares(best);
       const doubtful = doubts(suspected, taken);

@@ -1,7 +1,7 @@
 /** Engine states in which readings are offered, and the physics of the single faults in them worked out beforehand. */
 import { completeKey } from '../reading/catalogue.ts';
 import { type Asked, askedOf } from './asked.ts';
-import type { Member } from './field.ts';
+import type { Field, Member } from './field.ts';
 
 /**
  * Engine states in the order they come into play: one more with each reading, because each costs physics for every
@@ -40,17 +40,42 @@ function pointIn(words: string): Asked {
 }
 
 /**
- * Works out the operating points of single faults, one of them in one state at each call; false when the first `states`
- * states are done. It never changes an answer, it only makes the next ones come sooner.
+ * Works ahead, a little at each call; false when nothing is left to do. First the operating points of single faults, one of
+ * them in one state, then those of the sets in `hopeful`, which the next answer may have to compute. It never changes an
+ * answer, it only makes the next ones come sooner.
  */
-export function openWarmer(members: readonly Member[], states = WARMED_STATES.length): () => boolean {
-  const singles = members.filter((member) => member.base.atoms.length <= 1);
+export function openWarmer(field: Field, hopeful: () => readonly Member[]): () => boolean {
+  const singles = field.members.filter((member) => member.base.atoms.length <= 1);
   let next = 0;
+  const done = new WeakMap<Member, number>();
   return () => {
     const words = WARMED_STATES[Math.floor(next / singles.length)];
-    if (words === undefined || next >= states * singles.length) return false;
-    singles[next % singles.length]!.rough.read(pointIn(words));
-    next++;
-    return true;
+    if (words !== undefined) {
+      singles[next % singles.length]!.rough.read(pointIn(words));
+      next++;
+      return true;
+    }
+    for (const member of hopeful()) {
+      const states = done.get(member) ?? 0;
+      const state = WARMED_STATES[states];
+      if (state === undefined) continue;
+      field.ready(member, pointIn(state));
+      done.set(member, states + 1);
+      return true;
+    }
+    return false;
   };
+}
+
+/** Sets made ready for the next answer at the most. */
+const HOPEFUL = 40;
+
+/** The likeliest sets of several faults on a list that is sorted by likelihood. */
+export function hopefulOf(rated: readonly { readonly member: Member }[]): Member[] {
+  const found = new Set<Member>();
+  for (const { member } of rated) {
+    if (member.base.atoms.length > 1) found.add(member);
+    if (found.size >= HOPEFUL) break;
+  }
+  return [...found];
 }

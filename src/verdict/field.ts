@@ -38,6 +38,8 @@ export interface Field {
   /** The sets of four that join one more fault to a set of three, put together; their fourth severity is scatter. */
   readonly fourths: (triple: Member) => readonly Member[];
   readonly promote: (member: Member) => void;
+  /** Works out beforehand what a promoted set needs to be read in the engine state of `asked`. */
+  readonly ready: (member: Member, asked: Asked) => void;
   readonly sound: Member;
 }
 
@@ -91,6 +93,9 @@ export function openField(
     }
   }
   const grown = new Map<Member, readonly Member[]>();
+  const promote = (member: Member): void => {
+    member.computed ??= correctedTable(bench, alone, member.rough, member.base.atoms);
+  };
   return {
     members,
     sound,
@@ -120,8 +125,10 @@ export function openField(
         return { base, name: '', rough, computed: null };
       });
     },
-    promote: (member) => {
-      member.computed ??= correctedTable(bench, alone, member.rough, member.base.atoms);
+    promote,
+    ready: (member, asked) => {
+      promote(member);
+      member.computed?.ready?.(asked);
     },
   };
 }

@@ -30,6 +30,8 @@ export interface Table {
   readonly read: Read;
   /** The same with a quarter of the physics: enough to choose among readings that have not been taken. */
   readonly glance: Read;
+  /** Works out the operating points of a reading's engine state, and nothing else; for tables with physics of their own. */
+  readonly ready?: (asked: Asked) => void;
 }
 
 type Read = (asked: Asked) => Felt;
@@ -241,14 +243,20 @@ const CORRECTED_ROWS = [0, 1, 2, 3, 4, 5, 6, 7].map((n) => {
  * that only one of the faults moves keeps that fault's own line, which is physics already.
  */
 export function correctedTable(bench: Bench, sound: Table, composed: Table, atoms: readonly Atom[]): Table {
-  const physics = corrected(bench, sound, composed.read, atoms, () =>
-    subjectsOf(bench, atoms, CORRECTED_ROWS),
-  );
+  let subjects: Subject[] | null = null;
+  const bikes = (): Subject[] => {
+    subjects ??= subjectsOf(bench, atoms, CORRECTED_ROWS);
+    return subjects;
+  };
+  const physics = corrected(bench, sound, composed.read, atoms, bikes);
   const read = (asked: Asked) => {
     const felt = composed.read(asked);
     return felt.mixed ? physics(asked) : felt;
   };
-  return { read, glance: composed.glance };
+  const ready = (asked: Asked): void => {
+    for (const bike of bikes()) show(bike, asked.key, asked.words);
+  };
+  return { read, glance: composed.glance, ready };
 }
 
 function corrected(
