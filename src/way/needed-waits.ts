@@ -30,7 +30,7 @@ export function neededWaits<W extends Wait>(order: readonly number[], waits: rea
   // Flat lists: the loop below goes through all of them once for each task.
   const sorted = waits
     .filter(({ from, to }) => place[from]! < place[to]!)
-    .sort((a, b) => place[a.to]! - place[b.to]!);
+    .sort((a, b) => place[a.to]! - place[b.to]! || place[b.from]! - place[a.from]!);
   const by = Int32Array.from(sorted, ({ from }) => place[from]!);
   const gaps = Float64Array.from(sorted, ({ gap }) => gap);
   const begins = new Int32Array(order.length + 1);
@@ -47,7 +47,8 @@ export function neededWaits<W extends Wait>(order: readonly number[], waits: rea
       for (let w = begins[k]!; w < begins[k + 1]!; w++) {
         const from = by[w]!;
         const gap = gaps[w]!;
-        if (from < first) continue;
+        // Those that follow come from before as well.
+        if (from < first) break;
         if (from === first) {
           if (sorted[w]!.fromEnd) ownEnd = Math.max(ownEnd, gap);
           else ownStart = Math.max(ownStart, gap);

@@ -15,6 +15,9 @@
  * - Not counting rounds that only took up what is asked for as rounds without gain: bounds at the root 3 to 6 % higher, and
  *   1.1 times the time. Shaking a way before branching (40 to 200 tries, Shaw 1998): a few per cent cheaper ways at the
  *   start, no less time.
+ * - Moves that several others together outdo (a plan from what holds before the move to what it gives, no dearer) left out:
+ *   15 to 25 % fewer moves, as much work, and 10 ms more. Pieces without a common fact: there are none. The least cost known
+ *   beforehand: a third of the time on one in a hundred (shared), nothing on the others.
  */
 import { Dearest, landmarkCuts } from './landmark-cut.ts';
 import { LandmarkLp } from './landmark-lp.ts';
