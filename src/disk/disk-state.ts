@@ -34,8 +34,8 @@ function removeIfThere(file: string): void {
 }
 
 /**
- * Throws where the disk turned read-only. Linux answers a flush with "done" on a file system that it has made read-only
- * after a fault, though nothing reached the disk: what was written just before would be taken for kept. Whoever relies on a
+ * Throws where the disk turned read-only. Linux may answer a flush with "done" on a file system that it has made read-only
+ * after a fault, though nothing reached the disk (entries answered so were seen missing, 6.18). Whoever relies on a
  * flush therefore asks after it; setting a time is refused there at once, and elsewhere costs no flush of its own. What is left
  * is the very moment in which the kernel gives the disk up (`npm run full-disk` counts it).
  */
