@@ -80,6 +80,7 @@ function needsOf(id: string, graph: Rolldown.ChunkingContext): Set<string> {
 const CLOCKS = 'parts/bench-clocks.tsx';
 const READING = ['readings', 'verdict', 'proof'].map((name) => `stations/${name}.tsx`);
 const BENCH = 'stations/bench.tsx';
+const PROOF = 'stations/proof.tsx';
 /** These need little of what the others share. */
 const HANDOVER = 'stations/handover.tsx';
 const SUMS = 'stations/sums.tsx';
@@ -111,6 +112,7 @@ function sharedFiles(): (id: string, graph: Rolldown.ChunkingContext) => string 
         ? 'thinking'
         : 'job';
     }
+    if (users[0] === PROOF && id !== inWeb(PROOF)) return 'proving';
     return users[0] === BENCH && id !== inWeb(BENCH) ? 'work' : null;
   };
 }

@@ -4,7 +4,7 @@ import { join } from 'node:path';
 import { gzipSync } from 'node:zlib';
 import { expect, test } from 'vitest';
 import { PACKAGE } from '../package-folder.ts';
-import { skipWithoutBrowser } from './served-app.ts';
+import { ensureBuilt, skipWithoutBrowser } from './served-app.ts';
 
 const ASSETS = join(PACKAGE, 'dist', 'app', 'assets');
 const KB = 1000;
@@ -23,7 +23,8 @@ const packed = (names: Iterable<string>): number =>
   [...names].reduce((sum, name) => sum + gzipSync(readFileSync(join(ASSETS, name))).length, 0);
 
 // Bundled only where the browser's tests are.
-test.skipIf(skipWithoutBrowser)('what a page fetches before it works', () => {
+test.skipIf(skipWithoutBrowser)('what a page fetches before it works', { timeout: 180_000 }, async () => {
+  await ensureBuilt();
   const scripts = readdirSync(ASSETS).filter((name) => name.endsWith('.js'));
   const html = readFileSync(join(ASSETS, '..', 'index.html'), 'utf8');
   // The first script and what the page has the browser fetch beside it.

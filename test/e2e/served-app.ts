@@ -31,7 +31,7 @@ function isBuilt(): boolean {
 let built: Promise<void> | null = null;
 
 /** Builds the app and the server unless they are newer than their sources. One test file builds, the others wait. */
-function ensureBuilt(): Promise<void> {
+export function ensureBuilt(): Promise<void> {
   built ??= build();
   return built;
 }
