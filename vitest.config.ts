@@ -1,7 +1,12 @@
 import { configDefaults, defineConfig } from 'vitest/config';
 
 /** What measures times of a page: each runs when everything else is done. */
-const ALONE = ['test/e2e/smooth.test.ts', 'test/e2e/bench-pace.test.ts', 'test/e2e/pace.test.ts'];
+const ALONE = [
+  'test/e2e/smooth.test.ts',
+  'test/e2e/bench-pace.test.ts',
+  'test/e2e/pace.test.ts',
+  'test/e2e/form-pace.test.ts',
+];
 
 /** Few workers: the suite must also run on two cores, and some tests start servers and browsers of their own. */
 export default defineConfig({
