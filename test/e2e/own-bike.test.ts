@@ -94,6 +94,8 @@ describe.skipIf(skipWithoutBrowser)("a bike of one's own", { timeout: 240_000 },
     await hand.show('1-begin');
     await hand.touch(button('Open a job on it'));
     await page.getByRole('heading', { name: 'Complaint' }).waitFor();
+    // What nobody said is said to be wide; what was said is not among it.
+    await page.getByText('Nobody has said this bike’s winding and charging volts').waitFor();
     await hand.show('2-complaint');
     await hand.touch(page.getByRole('link', { name: /Readings/ }).last());
 

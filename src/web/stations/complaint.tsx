@@ -7,6 +7,7 @@ import { later } from '../browser.ts';
 import { machineTitle, nameplate } from '../nameplate.ts';
 import { Fetched } from '../parts/fetched-page.tsx';
 import { Fig } from '../parts/fig.tsx';
+import { Guessed } from '../parts/guessed.tsx';
 import { Press } from '../parts/press-button.tsx';
 import { writeRoute } from '../route.ts';
 import { happened, job, jobId } from '../state/job.ts';
@@ -150,6 +151,7 @@ export function Complaint(): JSX.Element {
         </div>
         <div class="stack">
           <Nameplate />
+          <Guessed link />
           <Fetched of={openBefore} quiet>
             {({ BikeBefore }) => <BikeBefore />}
           </Fetched>

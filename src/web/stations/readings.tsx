@@ -2,6 +2,7 @@ import type { JSX } from 'preact';
 import { useEffect, useRef } from 'preact/hooks';
 import { Branches } from '../parts/branches.tsx';
 import { Doubts } from '../parts/doubtful.tsx';
+import { Guessed } from '../parts/guessed.tsx';
 import { Later } from '../parts/later.tsx';
 import { Misfit } from '../parts/misfit.tsx';
 import { Picture } from '../parts/reading-picture.tsx';
@@ -103,6 +104,7 @@ export function Readings(): JSX.Element {
           {settled && <Later>{() => <Picture />}</Later>}
         </section>
         <Later>{() => <Next />}</Later>
+        <Later>{() => <Guessed link />}</Later>
         {settled && (
           <section class="taken" aria-labelledby="taken">
             <h2 id="taken">Readings taken</h2>

@@ -6,6 +6,7 @@ import { advisedLines } from '../advised.ts';
 import { Accept } from '../parts/accept.tsx';
 import { DoubtLeft } from '../parts/doubt-left.tsx';
 import { Doubts } from '../parts/doubtful.tsx';
+import { Guessed } from '../parts/guessed.tsx';
 import { Later } from '../parts/later.tsx';
 import { LoopFigure } from '../parts/loop-figure.tsx';
 import { Misfit } from '../parts/misfit.tsx';
@@ -96,6 +97,7 @@ export function Verdict(): JSX.Element {
             </p>
           )}
           <OwnOdds />
+          <Guessed link />
         </div>
         <Misfit got={got} />
         <Doubts />
