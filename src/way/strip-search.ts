@@ -18,6 +18,8 @@
  * - Moves that several others together outdo (a plan from what holds before the move to what it gives, no dearer) left out:
  *   15 to 25 % fewer moves, as much work, and 10 ms more. Pieces without a common fact: there are none. The least cost known
  *   beforehand: a third of the time on one in a hundred (shared), nothing on the others.
+ * - Deciding the move that raises the fractional problem most both ways, of 3 or 6 tried (strong branching): 0.7 to 1.4
+ *   times the time, 1.1 over all.
  */
 import { Dearest, landmarkCuts } from './landmark-cut.ts';
 import { LandmarkLp } from './landmark-lp.ts';
@@ -149,6 +151,13 @@ export class StripSearch {
     this.found(better, cost);
   }
 
+  /** Looks for cheap ways beside the choice: what it has in part costs the less. */
+  private lookBeside(decided: Decided, shares: readonly number[]): void {
+    const { net, xn } = this;
+    const may = (a: number) => net.cost[a] === 0 || decided[this.column[a]!] !== -1;
+    this.look((a) => net.cost[a]! * (1 - Math.min(1, xn[a]!)) + 1e-6, may, shares);
+  }
+
   /** Adds a landmark that is new; false for one known before. `asking`: the move that asks for it, −1 for none. */
   private add(lp: LandmarkLp, cut: readonly number[], asking = -1): boolean {
     const name = `${asking} ${cut.join(' ')}`;
@@ -266,12 +275,7 @@ export class StripSearch {
         added = root ? this.addCuts(lp, this.separator.find(this.between, NESTED)) : 0;
         if (added === 0) added = this.addCuts(lp, this.separator.find(xn, NESTED));
       }
-      if (root || added === 0) {
-        const may = (a: number) => net.cost[a] === 0 || decided[this.column[a]!] !== -1;
-        this.look((a) => net.cost[a]! * (1 - Math.min(1, xn[a]!)) + 1e-6, may, [
-          SHARES[round % SHARES.length]!,
-        ]);
-      }
+      if (root || added === 0) this.lookBeside(decided, [SHARES[round % SHARES.length]!]);
       if (added === 0) return { bound, closed: bound >= this.upper };
       if (root || round % 8 === 7) lp.forgetSlack();
     }
@@ -307,6 +311,9 @@ export class StripSearch {
     this.nodes += 1;
     const { bound, closed } = this.settle(lp, decided, 12, false);
     if (closed || bound >= this.upper) return;
+    // A cheaper way found here closes more below than looking costs: 2.0 s to 1.2 for the worst of 25 shared ones.
+    this.lookBeside(decided, SHARES);
+    if (bound >= this.upper) return;
     const best = Math.max(bound, parent);
     const j = this.toDecide(decided);
     if (j === -1) {
