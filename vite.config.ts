@@ -84,6 +84,9 @@ const PROOF = 'stations/proof.tsx';
 /** These need little of what the others share. */
 const HANDOVER = 'stations/handover.tsx';
 const SUMS = 'stations/sums.tsx';
+const MACHINE = 'stations/machine.tsx';
+/** These need little of what the pages of a machine file need. */
+const BESIDE = ['machines', 'begin'].map((name) => `stations/${name}.tsx`);
 const PAGES = [...READING, BENCH, ...['complaint', 'odds', 'way'].map((name) => `stations/${name}.tsx`)];
 
 /**
@@ -94,7 +97,7 @@ function sharedFiles(): (id: string, graph: Rolldown.ChunkingContext) => string 
   let needs: ReadonlyMap<string, ReadonlySet<string>> | null = null;
   return (id, graph) => {
     needs ??= new Map(
-      ['boot.ts', 'main.tsx', CLOCKS, HANDOVER, SUMS, ...PAGES].map((name) => [
+      ['boot.ts', 'main.tsx', CLOCKS, HANDOVER, SUMS, MACHINE, ...BESIDE, ...PAGES].map((name) => [
         name,
         needsOf(inWeb(name), graph),
       ]),
@@ -112,6 +115,8 @@ function sharedFiles(): (id: string, graph: Rolldown.ChunkingContext) => string 
         ? 'thinking'
         : 'job';
     }
+    if (users.length === 0 && does(MACHINE) && !BESIDE.some(does))
+      return id === inWeb(MACHINE) ? null : 'file';
     if (users[0] === PROOF && id !== inWeb(PROOF)) return 'proving';
     return users[0] === BENCH && id !== inWeb(BENCH) ? 'work' : null;
   };

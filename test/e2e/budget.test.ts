@@ -55,10 +55,12 @@ test.skipIf(skipWithoutBrowser)('what a page fetches before it works', { timeout
     'RecordPage',
     'Sums',
     'Machines',
+    'MachinePage',
+    'Begin',
     'Ride',
     'Devices',
   ]) {
-    const job = !['Sums', 'Machines', 'Ride', 'Devices'].includes(page);
+    const job = !['Sums', 'Machines', 'MachinePage', 'Begin', 'Ride', 'Devices'].includes(page);
     const all = new Set([...initial, ...needs(pageOf(page)), ...(job ? clocks : [])]);
     const size = packed(all) / KB;
     sizes.push(`${page} ${size.toFixed(0)} in ${all.size}`);
