@@ -133,9 +133,9 @@ function Group(props: {
   readonly entry: JSX.Element;
 }): JSX.Element {
   const { field, path } = props;
-  const line = useToldOf(path, (is) => (is === undefined ? null : (summary(is) ?? '')));
+  const there = useToldOf(path, (is) => (is === undefined ? null : 'there')) !== null;
   const words = fieldWords(props.name);
-  if (line === null && field.shape.form.kind === 'object' && !field.needed)
+  if (!there && field.shape.form.kind === 'object' && !field.needed)
     return (
       <p class="row">
         <Press act={() => put([{ path, is: {} }])}>Add {words.toLowerCase()}</Press>
@@ -143,17 +143,24 @@ function Group(props: {
       </p>
     );
   return (
-    <Fold
-      open={leadsTo(path, props.show)}
-      head={
-        <span>
-          <b>{words}</b>
-          <span class="under">{line || field.about}</span>
-        </span>
-      }
-    >
+    <Fold open={leadsTo(path, props.show)} head={<GroupHead words={words} about={field.about} path={path} />}>
       {() => props.entry}
     </Fold>
+  );
+}
+
+/** The line of a heading: a part of its own, so that a key inside draws the line anew and not all that is inside. */
+function GroupHead(props: {
+  readonly words: string;
+  readonly about: string;
+  readonly path: Path;
+}): JSX.Element {
+  const line = useToldOf(props.path, summary) || props.about;
+  return (
+    <span>
+      <b>{props.words}</b>
+      <span class="under">{line}</span>
+    </span>
   );
 }
 

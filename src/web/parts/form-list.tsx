@@ -43,11 +43,10 @@ function Item(
   },
 ): JSX.Element {
   const { item, n, path } = props;
-  const title = useToldOf(path, titleOf) ?? '';
   const words = `${n + 1}`;
   const entry = <FormEntry {...props} shape={item} path={path} words={words} about="" needed={true} />;
   const out = (
-    <Press act={() => put([{ path, is: undefined }])} label={`Take out ${words}: ${title}`}>
+    <Press act={() => put([{ path, is: undefined }])} label={`Take out ${words}`}>
       Take out
     </Press>
   );
@@ -59,15 +58,7 @@ function Item(
       </div>
     );
   return (
-    <Fold
-      open={leadsTo(path, props.field)}
-      head={
-        <span>
-          <b>{words}</b>
-          <span class="under">{title}</span>
-        </span>
-      }
-    >
+    <Fold open={leadsTo(path, props.field)} head={<ItemHead words={words} path={path} />}>
       {() => (
         <div class="stack form">
           {entry}
@@ -75,6 +66,16 @@ function Item(
         </div>
       )}
     </Fold>
+  );
+}
+
+function ItemHead(props: { readonly words: string; readonly path: Path }): JSX.Element {
+  const title = useToldOf(props.path, titleOf) ?? '';
+  return (
+    <span>
+      <b>{props.words}</b>
+      <span class="under">{title}</span>
+    </span>
   );
 }
 

@@ -106,23 +106,13 @@ function Entry(props: {
   readonly open: boolean;
 }): JSX.Element {
   const { id, item, path } = props;
-  const title = useToldOf(path, (one) => titleOf(id, one)) ?? id;
-  const line = useToldOf(path, (one) => lineOf(id, one)) ?? '';
   return (
-    <Fold
-      open={props.open}
-      head={
-        <span>
-          <b>{title}</b> <FoundCount place={pathText(path)} />
-          <span class="under">{line}</span>
-        </span>
-      }
-    >
+    <Fold open={props.open} head={<EntryHead id={id} path={path} />}>
       {() => (
         <div class="stack form">
           <FormEntry shape={item} path={path} words={id} about="" needed={true} field={props.field} />
           <p class="row">
-            <Press act={() => put([{ path, is: undefined }])} label={`Take it out: ${title}`}>
+            <Press act={() => put([{ path, is: undefined }])} label={`Take it out: ${id}`}>
               Take it out
             </Press>
             <span class="quiet">It can be taken back.</span>
@@ -130,6 +120,19 @@ function Entry(props: {
         </div>
       )}
     </Fold>
+  );
+}
+
+/** The line of an entry: a part of its own, so that a key in the entry draws the line anew and not the entry. */
+function EntryHead(props: { readonly id: string; readonly path: Path }): JSX.Element {
+  const { id, path } = props;
+  const title = useToldOf(path, (one) => titleOf(id, one)) ?? id;
+  const line = useToldOf(path, (one) => lineOf(id, one)) ?? '';
+  return (
+    <span>
+      <b>{title}</b> <FoundCount place={pathText(path)} />
+      <span class="under">{line}</span>
+    </span>
   );
 }
 
