@@ -2,6 +2,7 @@
 import { batch, computed, effect, signal } from '@preact/signals';
 import type { Answer, Evidence, SoundShows } from '../../verdict/answer.ts';
 import type { Explanation } from '../../verdict/explanation.ts';
+import { afterFrame } from '../parts/later.tsx';
 import { type Ask, type Chances, openThinker, type Reply } from '../think.ts';
 import { evidence, jobId, loading, priors } from './job.ts';
 import { machine } from './machine.ts';
@@ -26,19 +27,30 @@ export const explanation = computed<Explanation | null>(() =>
 /** Somebody is looking at the reasons. */
 const looking = signal(false);
 
-const worker = new Worker(new URL('../think-worker.ts', import.meta.url), {
-  type: 'module',
-  name: 'verdict',
-});
-worker.addEventListener('error', () => {
-  failure.value =
-    'The verdict could not be worked out: its worker did not start. Reload the page; entries are kept.';
-});
+/** Started by the first question, once the page has shown itself: the worker's file must not hold up the first screen. */
+let worker: Worker | null = null;
+const held: Ask[] = [];
+let take: (reply: Reply) => void = () => undefined;
+function start(): void {
+  worker = new Worker(new URL('../think-worker.ts', import.meta.url), { type: 'module', name: 'verdict' });
+  worker.addEventListener('message', ({ data }: MessageEvent<Reply>) => take(data));
+  worker.addEventListener('error', () => {
+    failure.value =
+      'The verdict could not be worked out: its worker did not start. Reload the page; entries are kept.';
+  });
+  for (const ask of held.splice(0)) worker.postMessage(ask);
+}
+function post(ask: Ask): void {
+  if (worker) worker.postMessage(ask);
+  else if (held.push(ask) === 1) afterFrame(start);
+}
 
 const thinker = openThinker(
   {
-    post: (ask: Ask) => worker.postMessage(ask),
-    receive: (take) => worker.addEventListener('message', (event: MessageEvent<Reply>) => take(event.data)),
+    post,
+    receive: (hear) => {
+      take = hear;
+    },
   },
   {
     opened: (now, catalogue) => {

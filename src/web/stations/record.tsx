@@ -14,6 +14,11 @@ function Paper(props: { readonly kind: 'record' | 'owner' }): JSX.Element {
   const other = kind === 'record' ? 'owner' : 'record';
   return (
     <div class="stack wide">
+      <p class="step screen-only">
+        {kind === 'record'
+          ? 'What was found, done and measured on this bike, written out from the log of the job. Print it from here, or keep it as a PDF.'
+          : 'What the owner is told about the bike, in plain words. Print it from here, or keep it as a PDF.'}
+      </p>
       <div class="row screen-only">
         <Press act={print}>Print</Press>
         <a class="link" href={`/api/jobs/${encodeURIComponent(job)}/${kind}.pdf`} download>
