@@ -37,6 +37,8 @@ export interface Field {
   readonly grow: (pair: Member) => readonly Member[];
   /** The sets of four that join one more fault to a set of three, put together; their fourth severity is scatter. */
   readonly fourths: (triple: Member) => readonly Member[];
+  /** The sets of two in a set of three. */
+  readonly pairsOf: (triple: Member) => readonly Member[];
   readonly promote: (member: Member) => void;
   /** Works out beforehand what a promoted set needs to be read in the engine state of `asked`. */
   readonly ready: (member: Member, asked: Asked) => void;
@@ -92,6 +94,7 @@ export function openField(
       members.push({ base, name: baseName(base.atoms), rough, computed: null });
     }
   }
+  const byName = new Map(members.map((member) => [member.name, member]));
   const grown = new Map<Member, readonly Member[]>();
   const promote = (member: Member): void => {
     member.computed ??= correctedTable(bench, alone, member.rough, member.base.atoms);
@@ -125,6 +128,16 @@ export function openField(
         return { base, name: '', rough, computed: null };
       });
     },
+    pairsOf: ({ base }) =>
+      base.atoms.flatMap((left) => {
+        const pair = byName.get(
+          homeName(
+            base.atoms.filter((atom) => atom !== left),
+            atoms,
+          ),
+        );
+        return pair ? [pair] : [];
+      }),
     promote,
     ready: (member, asked) => {
       promote(member);

@@ -221,6 +221,19 @@ export function openRanker(field: Field, expected: Before = COMPLAINED) {
         for (const triple of news) triples.add(triple.name);
         admit(news, joined);
       }
+      // The likeliest set of three vouches for its pairs, however far behind these stand by now: each of them with another
+      // third fault may be likelier still. (A dead stator and a burnt pin beside a worn battery: the battery was read first,
+      // the pair was forgotten, and nothing brought the three together any more.)
+      for (const pair of alive[0]!.member.base.atoms.length === 3 ? field.pairsOf(alive[0]!.member) : []) {
+        if (grown.has(pair)) continue;
+        field.promote(pair);
+        if (!chosen.has(pair)) fresh.add(pair);
+        chosen.add(pair);
+        grown.add(pair);
+        const news = field.grow(pair).filter((triple) => !triples.has(triple.name));
+        for (const triple of news) triples.add(triple.name);
+        admit(news, joined);
+      }
       if (!fresh.size && !joined.length) break;
       for (const h of joined) rate(h, taken, taken.length < MANY ? undefined : best);
       for (const h of alive) if (fresh.has(h.member)) rate(h);
