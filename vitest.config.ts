@@ -8,12 +8,15 @@ const ALONE = [
   'test/e2e/form-pace.test.ts',
 ];
 
-/** Few workers: the suite must also run on two cores, and some tests start servers and browsers of their own. */
+/**
+ * Three workers also on two cores: what plays in a browser waits most of its time, as a hand does. More, and tests that start
+ * servers and browsers of their own stand in each other's way.
+ */
 export default defineConfig({
   test: {
     environment: 'node',
     pool: 'forks',
-    maxWorkers: 2,
+    maxWorkers: 3,
     testTimeout: 60_000,
     hookTimeout: 60_000,
     projects: [

@@ -11,12 +11,13 @@ const ID = /^[a-z0-9](?:[a-z0-9-]{0,62}[a-z0-9])?$/;
 /** Whether these bytes are a machine file or its pack, and no job or garage. */
 export function isMachine(bytes: Uint8Array): boolean {
   const zipped = bytes[0] === 0x50 && bytes[1] === 0x4b;
-  if (!zipped)
-    return /^\s*\{/.test(
-      Buffer.from(bytes.subarray(0, 200))
-        .toString('utf8')
-        .replace(/^\ufeff/, ''),
-    );
+  if (!zipped) {
+    const text = Buffer.from(bytes)
+      .toString('utf8')
+      .replace(/^\ufeff/, '');
+    // Any other JSON is no machine file with a hundred faults, but no machine file.
+    return /^\s*\{/.test(text) && /"(?:charging|sources)"\s*:/.test(text);
+  }
   const listed = listZip(bytes, MACHINE_PACK_LIMITS);
   return listed.ok && isMachinePack(new Set(listed.entries.map(({ name }) => name)));
 }
