@@ -1,5 +1,6 @@
 /** What must hold of any machine file, however spoilt: it is read, or every complaint has its place; and nothing throws. */
 import { compare } from '../../src/draft/compare.ts';
+import { freeTexts } from '../../src/draft/free-texts.ts';
 import { choicesAt, merge, type Whose } from '../../src/draft/merge.ts';
 import { sayDifference } from '../../src/draft/say-difference.ts';
 import { sheetPlaces } from '../../src/draft/sheet-places.ts';
@@ -11,7 +12,7 @@ import { type Json, jsonOf, readPath, sameJson, writeJson } from '../../src/mach
 import { judgeFile } from '../../src/machine/judge-file.ts';
 import { readMachine } from '../../src/machine/read-machine.ts';
 import { workOf } from '../../src/machine/work.ts';
-import { freeTexts, packMachine } from '../../src/press/machine-pack.ts';
+import { packMachine } from '../../src/press/machine-pack.ts';
 
 export type Outcome = 'read' | 'refused' | 'no file';
 

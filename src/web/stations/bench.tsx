@@ -57,7 +57,7 @@ function NoStep(): JSX.Element {
     <div class="stack at-bench">
       <h1 tabIndex={-1}>Bench</h1>
       {plan === null ? (
-        <p class="step">
+        <p class="step roomy">
           {reply.value?.why ??
             (choice.value.targets.length === 0 ? 'Nothing is chosen to get to yet.' : 'Planning…')}
         </p>

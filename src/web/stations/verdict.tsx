@@ -103,7 +103,7 @@ export function Verdict(): JSX.Element {
         <Doubts />
         <Later>{() => <ToDo got={got} />}</Later>
         <Later>{() => <Accept got={got} />}</Later>
-        <ToTheWayIn got={got} />
+        <Later>{() => <ToTheWayIn got={got} />}</Later>
         <section class="verdict-loop" aria-label="The charging circuit">
           <Later>{() => <LoopFigure chosen={null} pick={pickAbout} shape="narrow" />}</Later>
         </section>
