@@ -123,7 +123,12 @@ const PHASES: EstimateField = { id: 'phases', words: 'stator wires', example: '3
 const WINDING: readonly EstimateField[] = [
   PHASES,
   { id: 'volts', words: 'AC volts between two pins', example: '17 V ± 10 %' },
-  { id: 'speed', words: 'engine speed behind the AC volts', example: '1000 rpm', otherwise: '1000 rpm' },
+  {
+    id: 'speed',
+    words: 'at which engine speed the AC volts were read',
+    example: '1000 rpm',
+    otherwise: '1000 rpm',
+  },
   { id: 'ohms', words: 'ohms between two pins', example: '0.18–0.24 Ω' },
   { id: 'rated-speed', words: 'engine speed of the rated amps', example: '5000 rpm', otherwise: '5000 rpm' },
 ];
@@ -217,7 +222,7 @@ export const ESTIMATE_KINDS: readonly EstimateKind[] = [
   },
   {
     id: 'rated',
-    words: 'rated amps from AC volts and ohms alone: the size of it',
+    words: 'rated amps from AC volts and ohms alone, rough',
     fields: WINDING,
     goes: '$.charging.alternator.ratedAmps',
     reckon: (texts) => {

@@ -42,7 +42,7 @@ export function fileFromAnswers(answers: Answers, date: string): FileWritten {
       labels: { kind: 'measured', title: 'Read off the bike and its labels', date },
       measured: { kind: 'measured', title: 'Measured on the bike', date },
       trade: { kind: 'common-practice', title: 'Common practice, no source' },
-      guess: { kind: 'guess', title: 'Guess: wide, because nobody has said' },
+      guess: { kind: 'guess', title: 'Guess, nobody has said' },
     },
     charging: chargingOf(read),
     parts: way.parts,
@@ -87,7 +87,7 @@ function chargingOf(read: ReadAnswers): Json {
           ? said(read.acVolts)
           : guess(
               template.openVolts,
-              'Wide, because nobody has said. Read it with the stator unplugged, or look it up.',
+              'Wide, because nobody has said. Look it up under stator test, or take a reading from a day it charged well.',
             ),
       ),
       ratedAmps: at(

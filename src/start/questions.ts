@@ -62,7 +62,7 @@ export const FIRST_QUESTIONS: readonly Question[] = [
   },
   {
     id: 'maker',
-    asks: 'Who made it, as the owner says?',
+    asks: 'What make is it?',
     kind: 'words',
     optional: true,
     why: 'So that you find the file again.',
@@ -71,7 +71,7 @@ export const FIRST_QUESTIONS: readonly Question[] = [
   },
   {
     id: 'model',
-    asks: 'Which model is it, as the owner says?',
+    asks: 'What model is it?',
     kind: 'words',
     optional: true,
     why: 'So that you find the file again.',
@@ -84,7 +84,7 @@ export const FIRST_QUESTIONS: readonly Question[] = [
     kind: 'count',
     example: '1994',
     optional: true,
-    why: 'An old screw lets go less willingly: the times of the way in hang on it.',
+    why: 'Old screws seize more often, and the work takes longer.',
     where: 'On the frame plate or in the papers.',
     usually: null,
   },
@@ -122,7 +122,7 @@ export const FIRST_QUESTIONS: readonly Question[] = [
     optional: true,
     why: 'It tells a weak rotor from a sound one.',
     where:
-      'In the book under stator test; or measured on a sound engine. Say the engine speed behind it: without one, 1000 rpm is taken.',
+      'In the book under stator test, or your own reading from a day it charged well. Tonight’s reading goes under Readings, not here. Say the engine speed behind it: without one, 1000 rpm is taken. Engine running, stator unplugged: up to 90 V AC at the pins; touch no pin, hold the tips by the plastic.',
     usually: 'book',
   },
   {
@@ -135,7 +135,8 @@ export const FIRST_QUESTIONS: readonly Question[] = [
     ],
     optional: true,
     why: 'What the stator carries while the battery is full is quite different.',
-    where: "On the regulator's own sheet or box. An original one is nearly always a shunt.",
+    where:
+      'On its sheet or box. A shunt shorts the stator and runs hot, a series one cuts it off and runs cooler; an original one is nearly always a shunt.',
     usually: 'labels',
   },
   {
@@ -143,12 +144,13 @@ export const FIRST_QUESTIONS: readonly Question[] = [
     asks: 'What kind of battery is in it?',
     kind: 'choice',
     choices: [
-      { value: 'flooded', label: 'with acid to see and caps or a vent hose' },
-      { value: 'agm', label: 'sealed, glass mat (AGM)' },
+      { value: 'flooded', label: 'flooded, with caps or a vent hose' },
+      { value: 'agm', label: 'sealed AGM (glass mat)' },
     ],
     optional: true,
     why: 'A full one of each kind rests at other volts.',
-    where: 'On its label; caps or a vent hose mean flooded.',
+    where:
+      'On its label; caps or a vent hose mean flooded. Lithium and gel are not known here, and their volts will not fit: leave it open.',
     usually: 'labels',
   },
   {
@@ -164,13 +166,14 @@ export const FIRST_QUESTIONS: readonly Question[] = [
   },
   {
     id: 'headlamp',
-    asks: 'How many watts has the headlamp?',
+    asks: 'How many watts is the headlamp bulb?',
     kind: 'quantity',
     unit: 'W',
     example: '60/55 W',
     optional: true,
     why: 'It is most of what the bike draws at idle.',
-    where: 'On the foot of the bulb; with two figures write both.',
+    where:
+      'On the foot of the bulb; with two figures write both. Read it cold, lights off; of an LED see its box.',
     usually: 'labels',
   },
   {

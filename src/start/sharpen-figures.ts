@@ -21,24 +21,24 @@ const other = (a: unknown, b: unknown) => (is: unknown) => [is === a ? b : a];
 export const ASKED: readonly Asked[] = [
   {
     at: ['alternator', 'phases'],
-    label: 'count of stator wires',
+    label: 'stator wires',
     how: 'count the wires at the stator plug, one minute',
     others: other(3, 1),
   },
   {
     at: ['alternator', 'openVolts'],
     label: 'AC volts',
-    how: 'look it up under stator test; a reading of this very bike does not count while its stator is in doubt',
+    how: 'look them up under stator test; a reading of this very bike does not count while its stator is in doubt',
   },
   {
     at: ['alternator', 'ratedAmps'],
     label: 'rated amps',
-    how: "look it up in the table of data or on the stator's sheet",
+    how: "look them up in the table of data or on the stator's sheet",
   },
-  { at: ['alternator', 'pairOhms'], label: 'ohms between two pins', how: 'look it up under stator test' },
+  { at: ['alternator', 'pairOhms'], label: 'ohms between two pins', how: 'look them up under stator test' },
   {
     at: ['alternator', 'poles'],
-    label: 'count of poles',
+    label: 'poles',
     how: 'count the magnets when the cover is off, or look it up',
     others: (is) => [8, 18].filter((one) => one !== is),
   },
@@ -51,7 +51,7 @@ export const ASKED: readonly Asked[] = [
   {
     at: ['regulator', 'chargeVolts'],
     label: 'charge volts',
-    how: "look it up in the book or on the regulator's sheet",
+    how: "look them up in the book or on the regulator's sheet",
   },
   {
     at: ['regulator', 'senses'],

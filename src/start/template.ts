@@ -43,7 +43,7 @@ export const TEMPLATES: Readonly<Record<TemplateId, Template>> = {
     id: 'crank-cover',
     name: 'alternator under a crank cover',
     about:
-      'The stator is screwed into a round cover at one end of the crank, the rotor sits on the end of the crank; three stator wires.',
+      'The stator is screwed into a round cover at one end of the crank, the rotor sits on the end of the crank; three stator wires, also on a single.',
     phases: 3,
     openVolts: '10–22 V AC',
     ratedAmps: '18–42 A',

@@ -53,7 +53,7 @@ describe.skipIf(skipWithoutBrowser)('a machine file as a whole', { timeout: 240_
     await page.getByText(/Begun on 2026-11-28/).waitFor();
     const [download] = await Promise.all([
       page.waitForEvent('download'),
-      page.getByRole('link', { name: 'Fetch the pack' }).click(),
+      page.getByRole('link', { name: 'Download the pack' }).click(),
     ]);
     expect(download.suggestedFilename()).toBe('sirocco.zip');
     const path = join(process.env.SCREENS ?? '/tmp', `sirocco-${process.pid}.zip`);

@@ -30,7 +30,7 @@ describe.skipIf(skipWithoutBrowser)('a machine file', { timeout: 180_000 }, () =
       .locator('.findings li', { hasText: 'cover' })
       .or(page.locator('.findings li', { hasText: 'kgf·m' }));
     await finding.first().waitFor();
-    await expect.poll(() => state(page).textContent(), { timeout: 20_000 }).toMatch(/cannot be|breaks/);
+    await expect.poll(() => state(page).textContent(), { timeout: 20_000 }).toMatch(/cannot be|would break/);
     // The line of a finding takes the cursor there.
     await page.locator('.findings button').first().click();
     const [at, line] = await page.evaluate(() => {
@@ -40,7 +40,7 @@ describe.skipIf(skipWithoutBrowser)('a machine file', { timeout: 180_000 }, () =
     });
     expect(at).toBe(line);
 
-    await page.getByRole('link', { name: 'The whole file' }).click();
+    await page.getByRole('link', { name: 'All pages of this bike' }).click();
     const name = page.getByLabel('Save it as');
     await expect.poll(() => name.inputValue(), { timeout: 60_000 }).toBe('my-ardmoor-650-pathway');
     await name.fill('my-bike');
@@ -77,10 +77,10 @@ describe.skipIf(skipWithoutBrowser)('a machine file', { timeout: 180_000 }, () =
     await volts.locator('input').fill('56–66 V AC');
     await expect.poll(() => volts.locator('.below').textContent()).toMatch(/such as/);
     // Both fillings are one field's typing: one touch takes them back, one makes them again.
-    await page.getByRole('button', { name: 'Take back the last change' }).click();
+    await page.getByRole('button', { name: 'Undo the last change' }).click();
     expect(await volts.locator('input').inputValue()).toBe(before);
     await page.waitForTimeout(300);
-    await page.getByRole('button', { name: 'Make it again' }).click();
+    await page.getByRole('button', { name: 'Redo it' }).click();
     expect(await volts.locator('input').inputValue()).toBe('56–66 V AC');
 
     // A reload in the middle keeps what is not saved.

@@ -79,17 +79,20 @@ describe.skipIf(skipWithoutBrowser)("a bike of one's own", { timeout: 240_000 },
     await hand.touch(page.getByRole('link', { name: 'None of these: begin with your own bike' }));
     await page.getByRole('heading', { name: 'Begin with your own bike' }).waitFor();
     await hand.touch(button(/^Alternator under a crank cover/));
-    await hand.fill(page.getByLabel(/^Who made it/), 'Corvane');
-    await hand.fill(page.getByLabel(/^Which model is it/), '500 Tramontane');
+    await hand.fill(page.getByLabel('What make is it?'), 'Corvane');
+    await hand.fill(page.getByLabel('What model is it?'), '500 Tramontane');
     await hand.touch(page.getByRole('radio', { name: 'three wires' }));
-    await hand.fill(page.getByLabel('How many amps or watts can the alternator give?'), '25 A');
+    await hand.fill(
+      page.getByLabel('How many amps or watts can the alternator give?', { exact: true }),
+      '25 A',
+    );
     await hand.fill(
       page.getByLabel('How many AC volts does the unplugged stator give between two wires?'),
       '16 V at 1000 rpm',
     );
     await hand.touch(page.getByRole('radio', { name: 'shunt' }));
     await hand.fill(page.getByLabel('What is the capacity of the battery?'), '12 Ah');
-    await hand.fill(page.getByLabel('How many watts has the headlamp?'), '60/55 W');
+    await hand.fill(page.getByLabel('How many watts is the headlamp bulb?'), '60/55 W');
     await hand.fill(page.getByLabel(/^What was added that draws current/), 'none');
     await hand.show('1-begin');
     await hand.touch(button('Open a job on it'));

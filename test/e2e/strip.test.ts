@@ -118,7 +118,7 @@ describe.skipIf(skipWithoutBrowser)('the strip-down’s editor', { timeout: 240_
     await press(page.locator('.strip-part').getByRole('button', { name: 'It is held by …', exact: true }));
     await page.getByLabel(/^What it is called/).fill('cover screws');
     await page.getByLabel(/^Torque/).fill('9–11 N·m');
-    await touch(page, 'That holds it');
+    await touch(page, 'Add the fastener');
     await page.locator('.strip-waits', { hasText: 'cover screws' }).waitFor();
     // A ring.
     await page.locator('[data-part="left-footrest"]').click();

@@ -68,7 +68,7 @@ export function Members(props: {
       ))}
       {more.length > 0 && (
         <Fold
-          head={`More that can be said: ${more.map((key) => fieldWords(key).toLowerCase()).join(', ')}`}
+          head={`More fields: ${more.map((key) => fieldWords(key).toLowerCase()).join(', ')}`}
           open={more.some((key) => leadsTo([...path, key], props.field))}
         >
           {() => (

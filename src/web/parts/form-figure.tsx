@@ -99,7 +99,7 @@ function Said({ path }: { readonly path: Path }): JSX.Element {
   }).value;
   return (
     <span class="quiet" data-said={pathText(path)}>
-      says so: {text}
+      source: {text}
     </span>
   );
 }

@@ -194,7 +194,11 @@ export function SourceLeaf(props: { readonly path: Path; readonly words: string 
           ))}
         </select>
       </label>
-      <Found place={pathText(props.path)} id={`${id}-below`} hint="a new one is entered under Sources" />
+      <Found
+        place={pathText(props.path)}
+        id={`${id}-below`}
+        hint="a new one is entered on the page Sources"
+      />
     </div>
   );
 }

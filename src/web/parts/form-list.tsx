@@ -27,7 +27,7 @@ export function ListEntry(
           disabled={count >= props.most}
           act={() => put([{ path: [...path, count], is: small ? '' : {} }])}
         >
-          One more
+          Add one
         </Press>
       </p>
     </div>

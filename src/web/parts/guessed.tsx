@@ -15,8 +15,8 @@ export function Guessed(props: { readonly link?: boolean }): JSX.Element | null 
   return (
     <div class="guessed">
       <p>
-        <b class="flag">◇ Wide</b> Nobody has said this bike’s {names}: what a sound one shows is taken wide,
-        and the verdict is the less sure for it.
+        <b class="flag">◇ Guessed</b> Nobody has said this bike’s {names}: what a sound one shows is taken
+        wide, and the verdict is the less sure for it.
       </p>
       {props.link && (
         <a class="link" href={writeRoute({ at: 'machine', machine: id, part: 'sharpen', field: null })}>

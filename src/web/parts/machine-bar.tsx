@@ -53,11 +53,11 @@ export function MachineBar(): JSX.Element | null {
         )}
       </p>
       <div class="row">
-        <Press disabled={!undoable.value} act={undoPut} label="Take back the last change">
-          ↶ Back
+        <Press disabled={!undoable.value} act={undoPut} label="Undo the last change">
+          ↶ Undo
         </Press>
-        <Press disabled={(draft.value?.undone.length ?? 0) === 0} act={redoPut} label="Make it again">
-          ↷ Again
+        <Press disabled={(draft.value?.undone.length ?? 0) === 0} act={redoPut} label="Redo it">
+          ↷ Redo
         </Press>
         <Press
           class={changed.value ? 'main' : 'save'}
@@ -75,7 +75,7 @@ export function MachineBar(): JSX.Element | null {
 export function ToWhole(props: { readonly id: string }): JSX.Element {
   return (
     <a class="link" href={writeRoute({ at: 'machine', machine: props.id, part: null, field: null })}>
-      The whole file
+      All pages of this bike
     </a>
   );
 }

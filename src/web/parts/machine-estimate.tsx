@@ -1,7 +1,7 @@
 /** A figure of the charging circuit from little: an interval with what makes it wide, to be taken into the file or not. */
 import type { JSX } from 'preact';
 import { useState } from 'preact/hooks';
-import { takeOffer } from '../../draft/take-offer.ts';
+import { sourceFor, takeOffer } from '../../draft/take-offer.ts';
 import { readPath } from '../../machine/json-value.ts';
 import {
   ESTIMATE_KINDS,
@@ -23,6 +23,10 @@ export function MachineEstimate(): JSX.Element {
       <p>
         What is measured on a bike that does not charge tells how that bike is, not how it should be: it
         belongs among its readings. Into the file it goes only from a day on which it still charged well.
+      </p>
+      <p>
+        <b class="flag">▲ Caution</b> Engine running with the stator unplugged: up to 90 V AC at the pins.
+        Touch no pin, hold the tips by the plastic, stay outdoors.
       </p>
       <label class="field">
         <span>Which figure?</span>
@@ -78,6 +82,9 @@ function One({ kind }: { readonly kind: EstimateKind }): JSX.Element {
   );
 }
 
+/** Whether it rests on a rule of thumb alone and on no reading of the figure itself. */
+const isRule = (goes: string | null): boolean => goes?.endsWith('.ratedAmps') === true;
+
 /** Today, as the file dates a figure. */
 const today = (): string => new Date().toLocaleDateString('sv');
 
@@ -90,7 +97,13 @@ function take({ goes }: EstimateKind, text: string): void {
   if (value === undefined || path === null) return;
   const at = SPEEDS[String(path.at(-1))];
   const is = at === undefined ? { is: text } : { is: text, at };
-  put(takeOffer(value, { path, is, puts: [], date: today() }));
+  if (!isRule(goes)) {
+    put(takeOffer(value, { path, is, puts: [], date: today() }));
+    return;
+  }
+  // A rule of thumb stays a guess in the file, and comes from no meter.
+  const source = sourceFor(value, 'guess', { kind: 'guess', title: 'Guess, worked out by a rule of thumb' });
+  put([...source.puts, { path, is: { ...is, from: source.id, date: today() } }]);
 }
 
 function Answer(props: {
@@ -124,13 +137,25 @@ function Answer(props: {
       {kind.goes !== null && (
         <p class="row">
           <Press disabled={props.taken} act={props.take}>
-            {props.taken ? 'It is in the file' : 'Take it into the file, as measured'}
+            {props.taken
+              ? 'It is in the file'
+              : isRule(kind.goes)
+                ? 'Take it into the file, as a guess'
+                : 'Take it into the file, as measured'}
           </Press>
         </p>
       )}
     </section>
   );
 }
+
+/** Choices as one would say them, where the word alone does not. */
+const TITLES: Readonly<Record<string, string>> = {
+  ear: 'by ear',
+  tachometer: 'rev counter',
+  clamp: 'clamp meter',
+  said: 'added up from labels',
+};
 
 function Asked(props: {
   readonly field: EstimateField;
@@ -145,7 +170,7 @@ function Asked(props: {
     return (
       <Segments
         ask={words}
-        choices={field.choices.map((value) => ({ value, title: value }))}
+        choices={field.choices.map((value) => ({ value, title: TITLES[value] ?? value }))}
         chosen={text || (field.otherwise ?? '')}
         choose={enter}
       />

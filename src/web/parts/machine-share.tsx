@@ -14,10 +14,10 @@ export function MachineShare(): JSX.Element {
   return (
     <div class="stack wide">
       <section class="stack" aria-labelledby="give">
-        <h2 id="give">Give it away</h2>
+        <h2 id="give">Share it</h2>
         <p>
-          One zip: the file, its drawings, who says each figure, and sums to check that nothing was lost on
-          the way. Nothing of any job or owner is in it, but what you wrote into remarks is.
+          One zip: the file, its drawings, who says each figure, and check sums. Nothing of any job or owner
+          is in it, but what you wrote into remarks is.
         </p>
         {texts.length > 0 && (
           <Fold head={`Look over what was written in words: ${countWords(texts.length, 'text', 'texts')}`}>
@@ -41,9 +41,9 @@ export function MachineShare(): JSX.Element {
             href={`/api/machines/${encodeURIComponent(id)}/pack.zip`}
             download={`${id}.zip`}
           >
-            Fetch the pack
+            Download the pack
           </a>
-          {changed.value && <span>It holds what is saved; the last changes here are not.</span>}
+          {changed.value && <span>It holds what is saved. Your last changes are not in it: save first.</span>}
         </p>
       </section>
       <TakeIn />

@@ -1,6 +1,5 @@
 import type { JSX } from 'preact';
 import { writeRoute } from '../route.ts';
-import { countWords } from '../show.ts';
 import { useAdvice } from '../state/machine-advice.ts';
 import { file } from '../state/machine-draft.ts';
 import { partOf } from './machine-found.tsx';
@@ -18,7 +17,8 @@ export function MachineSharpen(): JSX.Element {
   if (lines.length === 0)
     return (
       <p>
-        No figure of the charging circuit would make the verdict much surer: the file is as good as it gets.
+        No single figure of the charging circuit would make the verdict much surer. Whether they are right,
+        only the book can say.
       </p>
     );
   return (
@@ -36,10 +36,9 @@ export function MachineSharpen(): JSX.Element {
           </a>
           <p>{why}</p>
           <p class="quiet">
-            {gain.apart > 0 &&
-              `Of ${gain.pairs} pairs of faults, ${countWords(gain.apart, 'more is', 'more are')} told apart. `}
+            {gain.apart > 0 && `Settles ${gain.apart} of ${gain.pairs} mix-ups between faults. `}
             {gain.narrows > 0.01 &&
-              `What a sound bike may show narrows by ${Math.round(gain.narrows * 100)} in 100 on the whole.`}
+              `What a sound bike may show gets ${Math.round(gain.narrows * 100)} % narrower.`}
           </p>
         </li>
       ))}

@@ -85,7 +85,7 @@ export function StripAfter(props: {
                   Or instead …
                 </Press>
               )}
-              <Press act={() => say(takeBack(file, thing.id, of, way))}>Not so</Press>
+              <Press act={() => say(takeBack(file, thing.id, of, way))}>Remove this</Press>
             </div>
             {insteadOf === of && (
               <StripChoose

@@ -32,7 +32,7 @@ export function StripHeld(props: {
               {torque && `, ${torque}`}.
             </p>
             <div class="row">
-              <Press act={() => act(letGo(file, part, id))}>Not so</Press>
+              <Press act={() => act(letGo(file, part, id))}>Remove this</Press>
             </div>
           </li>
         ))}
@@ -108,7 +108,7 @@ function HoldForm(props: {
             if (props.act(holdWith(props.file, props.part, said))) props.done();
           }}
         >
-          That holds it
+          Add the fastener
         </Press>
       </div>
     </div>

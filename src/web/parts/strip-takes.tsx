@@ -102,9 +102,9 @@ export function StripTakes(props: {
       )}
       <StripAdd ask="One more tool" words="Add the tool" add={(name) => act(addTool(file, action, name))} />
       <Segments
-        ask="It will not let go"
+        ask="How often does it seize?"
         choices={[
-          { value: 'never', title: 'hardly ever' },
+          { value: 'never', title: 'never' },
           ...Object.keys(SEIZING).map((word) => ({ value: word, title: word })),
           ...(now.seizes !== null && often === undefined
             ? [{ value: 'as-said', title: `${now.seizes} in 100` }]

@@ -4,7 +4,14 @@ import { useState } from 'preact/hooks';
 import { freshId } from '../../machine/plain-id.ts';
 import { type Answers, normalAnswer } from '../../start/answers.ts';
 import { fileFromAnswers } from '../../start/file-from-answers.ts';
-import { FIRST_QUESTIONS, otherwiseOf, type Question, type QuestionId } from '../../start/questions.ts';
+import {
+  ANSWER_SOURCES,
+  type AnswerSource,
+  FIRST_QUESTIONS,
+  otherwiseOf,
+  type Question,
+  type QuestionId,
+} from '../../start/questions.ts';
 import { TEMPLATE_IDS, TEMPLATES, type TemplateId } from '../../start/template.ts';
 import { browserShelf } from '../browser.ts';
 import { Press } from '../parts/press-button.tsx';
@@ -16,6 +23,8 @@ import { go } from '../state/place.ts';
 import '../style/machines.css';
 
 type Texts = Partial<Record<QuestionId, string>>;
+/** Who says an answer, where it is not the usual one. */
+type Froms = Partial<Record<QuestionId, AnswerSource>>;
 const SHELF = 'own bike begun';
 
 /** What was answered before and not begun with; nothing where this browser keeps nothing. */
@@ -51,6 +60,7 @@ function today(): string {
 
 export function Begin(): JSX.Element {
   const [texts, setTexts] = useState<Texts>(keptTexts);
+  const [froms, setFroms] = useState<Froms>({});
   const [why, setWhy] = useState<Partial<Record<QuestionId, string>>>({});
   const [trouble, tell] = useState<string | null>(null);
   const [busy, setBusy] = useState(false);
@@ -68,7 +78,7 @@ export function Begin(): JSX.Element {
       tell('Choose first which of the three is most like the bike: all that is not said comes from it.');
       return;
     }
-    const made = fileFromAnswers(texts as Answers, today());
+    const made = fileFromAnswers(answersOf(texts, froms), today());
     if (!made.ok) {
       setWhy(Object.fromEntries(made.problems.map((one) => [one.question, one.why])));
       tell(
@@ -101,8 +111,8 @@ export function Begin(): JSX.Element {
       <div class="stack tight">
         <h1 tabIndex={-1}>Begin with your own bike</h1>
         <p>
-          Answer what you know and leave the rest open: what nobody has said is taken wide, and the verdict is
-          as unsure as that makes it. Every figure can be put right later.
+          Answer what you know and leave the rest open. What you leave open is filled with a wide guess, and
+          the verdict is less sure for it. Every figure can be put right later.
         </p>
       </div>
       <ChooseTemplate chosen={template} choose={(id) => enter('template', id)} />
@@ -114,7 +124,9 @@ export function Begin(): JSX.Element {
             template={template}
             text={texts[question.id] ?? ''}
             why={why[question.id] ?? null}
+            from={froms[question.id] ?? question.usually}
             enter={(text) => enter(question.id, text)}
+            says={(from) => setFroms({ ...froms, [question.id]: from })}
           />
         ))}
       </div>
@@ -160,17 +172,37 @@ function ChooseTemplate(props: {
   );
 }
 
+/** The answers with who says them. */
+function answersOf(texts: Texts, froms: Froms): Answers {
+  return Object.fromEntries(
+    Object.entries(texts).map(([id, value]) => {
+      const from = froms[id as QuestionId];
+      return [id, from === undefined ? value : { value, from }];
+    }),
+  ) as Answers;
+}
+
+const SAYS: Readonly<Record<AnswerSource, string>> = {
+  labels: 'its label',
+  book: 'the book',
+  measured: 'my meter',
+  guess: 'a guess',
+};
+
 /** One question: what it is for, where to look, and what is taken when it is left open. */
 function Ask(props: {
   readonly question: Question;
   readonly template: TemplateId | null;
   readonly text: string;
   readonly why: string | null;
+  readonly from: AnswerSource | null;
   readonly enter: (text: string) => void;
+  readonly says: (from: AnswerSource) => void;
 }): JSX.Element {
   const { question, template, text, why, enter } = props;
   const id = `ask-${question.id}`;
-  const open = template === null ? '' : ` Left open: ${otherwiseOf(question.id, template)}`;
+  const open =
+    template === null || text.trim() !== '' ? '' : ` If left open: ${otherwiseOf(question.id, template)}`;
   const below = why === null ? `${question.where}${open}` : why;
   return (
     <div>
@@ -204,6 +236,15 @@ function Ask(props: {
         {why && <b class="flag">▲ </b>}
         {below}
       </p>
+      {question.kind === 'quantity' && text.trim() !== '' && props.from !== null && (
+        <Segments
+          ask={`${question.asks} Who says so?`}
+          quietAsk
+          choices={ANSWER_SOURCES.map((value) => ({ value, title: SAYS[value] }))}
+          chosen={props.from}
+          choose={(from) => props.says(from as AnswerSource)}
+        />
+      )}
     </div>
   );
 }
@@ -213,7 +254,7 @@ function placeholderOf({ kind, example }: Question): string {
   return kind === 'words' ? example : `such as ${example}`;
 }
 
-/** The head of a choice; what stands behind a colon or in brackets is said below. */
+/** The head of a choice: what stands behind a colon or in brackets would fill a phone's screen. */
 function shortOf(label: string): string {
   return label.replace(/[:(].*$/, '').trim();
 }

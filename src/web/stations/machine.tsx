@@ -231,7 +231,7 @@ function Parts(props: { readonly field: string | null }): JSX.Element {
   if (!hasForms.value) return <Section part="parts" field={null} />;
   return (
     <div class="stack wide">
-      <h2>What comes off after what</h2>
+      <h2>Touch a part</h2>
       <Fetched of={openStrip}>{({ StripEditor }) => <Pointing editor={StripEditor} />}</Fetched>
       <Fold head="The parts as fields" open={props.field !== null}>
         {() => <Section part="parts" field={props.field} />}

@@ -34,8 +34,8 @@ const SAID: Readonly<Record<string, string>> = {
   threadDepth: 'Depth of full thread',
   threadLength: 'Length of thread',
   does: 'What is done',
-  gives: 'What is so afterwards',
-  needs: 'What must be so before',
+  gives: 'State afterwards',
+  needs: 'State needed first',
   basePercent: 'Chance of not letting go, in 100',
   asks: 'What is written down',
   fitted: 'On the bike now',
@@ -43,14 +43,14 @@ const SAID: Readonly<Record<string, string>> = {
   kind: 'Kind',
   bare: 'Play without shims',
   uses: 'What it uses up',
-  lags: 'Waits and windows',
-  least: 'At least so long after',
+  lags: 'Curing and time limits',
+  least: 'At least this long after',
   most: 'At most',
   back: 'Putting it back',
   work: 'Work at the bottom',
   repairs: 'Repairs it serves',
   life: 'How long it lasts',
-  spoils: 'What its failure costs beside',
+  spoils: 'What else its failure costs',
 };
 
 /** A member's name, such as "AC volts, unplugged". */

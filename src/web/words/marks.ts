@@ -4,10 +4,10 @@ import type { Mark } from '../../machine/judge-file.ts';
 
 export const MARK_WORDS: Readonly<Record<Mark, string>> = {
   broken: '✕ does not read: no job can be opened on it',
-  impossible: '▲ has something that cannot be',
-  danger: '▲ has something that breaks or loses what it is done to',
+  impossible: '▲ has a figure that cannot be right',
+  danger: '▲ has a figure that would break or lose something',
   doubt: '◇ has something to look at again',
-  clean: '● nothing wrong found',
+  clean: '● no slip found in this file',
 };
 
 export const LEVEL_WORDS: Readonly<Record<Level, string>> = {
