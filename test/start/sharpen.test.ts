@@ -29,7 +29,7 @@ describe('sharpen', () => {
   test.each(TEMPLATE_IDS)('%s: a file that knows nothing wants its AC volts first', (template) => {
     const list = sharpen(own({ template }));
     expect(list[0]!.path).toBe(AC);
-    expect(list[0]!.why).toMatch(/weak rotor magnets.*from a sound bike: look it up/);
+    expect(list[0]!.why).toMatch(/weak rotor magnets.*from a sound bike: look them up/);
     expect(list[0]!.now).toMatch(/^\d+–\d+ V AC \(Guess/);
     expect(list[0]!.gain.apart).toBeGreaterThan(5);
     expect(list[0]!.gain.bands[0]!.key).toMatch(/^stator_ac/);

@@ -1,5 +1,5 @@
 import type { JSX } from 'preact';
-import { useEffect, useRef } from 'preact/hooks';
+import { useLayoutEffect, useRef } from 'preact/hooks';
 import { backToSaved, changed, file, text, typeText } from '../state/machine-draft.ts';
 import { MachineFound } from './machine-found.tsx';
 import { Press } from './press-button.tsx';
@@ -10,7 +10,7 @@ export function MachineText(): JSX.Element {
   const now = text.value;
   // Set from here only when it did not come from here: comparing what is typed costs more than typing it in a large file.
   const typed = useRef<string | null>(null);
-  useEffect(() => {
+  useLayoutEffect(() => {
     if (area.current && typed.current !== now) area.current.value = now;
     typed.current = now;
   }, [now]);

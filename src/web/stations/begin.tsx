@@ -18,6 +18,7 @@ import { Press } from '../parts/press-button.tsx';
 import { Segments } from '../parts/segments.tsx';
 import { writeRoute } from '../route.ts';
 import { fetchMachines, saveMachine } from '../server.ts';
+import { small } from '../show.ts';
 import { openNewJob } from '../state/job.ts';
 import { go } from '../state/place.ts';
 import '../style/machines.css';
@@ -202,7 +203,9 @@ function Ask(props: {
   const { question, template, text, why, enter } = props;
   const id = `ask-${question.id}`;
   const open =
-    template === null || text.trim() !== '' ? '' : ` If left open: ${otherwiseOf(question.id, template)}`;
+    template === null || text.trim() !== ''
+      ? ''
+      : ` If left open: ${small(otherwiseOf(question.id, template))}`;
   const below = why === null ? `${question.where}${open}` : why;
   return (
     <div>
