@@ -1,264 +1,209 @@
 /**
- * The cheapest fractional choice of moves that has at least one whole move in every landmark, by the dual simplex
- * method on a dense dictionary: rows come and go, and a choice made fixes a column. Its prices (one a landmark) are
- * the best way to share the moves' costs among the landmarks found so far; landmark-cut shares them greedily.
+ * The cheapest fractional choice of moves that meets every landmark found so far, by the dual simplex method. Rows come
+ * and go, and moves are fixed in or out. Kept are only the rows as they are (a few moves each) and the inverse of their
+ * tight ones by the moves in use (landmark-inverse.ts): half as high and a third as wide as the whole dictionary, which
+ * took three times as long. Its prices (one a landmark) are the best way to share the moves' costs among the landmarks
+ * found so far; landmark-cut shares them greedily.
  *
  * Rejected: columns only for moves that pay, the rest taken in when they do. It wants primal steps as well, and these
  * went round in circles: the rows of what a move asks for stand at nought, and so does every step.
  *
  * The arithmetic is floating point, and nothing is claimed from it: `prices` are only a proposal, from which
- * `provenBound` (strip-bound.ts) works out a bound in whole numbers.
+ * `ProvenBound` (strip-bound.ts) works out a bound in whole numbers.
  */
+import { LandmarkBasis, longer } from './landmark-basis.ts';
 
 const TINY = 1e-9;
+/** Steps after which all values are worked out anew from the inverse. */
+const FRESH = 40;
 
-/** Names from here down are pins, `PIN − move`: rows that hold a move at 0 or 1. */
-const PIN = -(2 ** 30);
-
-/*
- * Nine tenths of the search is spent in the loop below. Four at a time: 41 to 49 µs a pivot of 180 rows and 260 columns
- * against 54 to 59 one at a time (node 20); an array a row was slower, 64 to 72. The rows are nine tenths full, so a
- * list of the entries that are not nought gains nothing. Lengths of rows four at a time: no gain.
- */
-
-/** to[from …] += times × row, the first `count` entries. */
-function addTimes(to: Float64Array, from: number, row: Float64Array, count: number, times: number): void {
-  const even = count & ~3;
-  let k = 0;
-  let at = from;
-  for (; k < even; k += 4, at += 4) {
-    to[at]! += times * row[k]!;
-    to[at + 1]! += times * row[k + 1]!;
-    to[at + 2]! += times * row[k + 2]!;
-    to[at + 3]! += times * row[k + 3]!;
-  }
-  for (; k < count; k++, at++) to[at]! += times * row[k]!;
-}
-
-export class LandmarkLp {
-  /** Columns. */
-  private n: number;
-  /** Room for a row: columns and the constant. */
-  private readonly stride: number;
-  /** What stands in each column: a move (≥ 0), as ~k the surplus of landmark k, or a pin. */
-  private readonly column: Int32Array;
-  /** What is left of the cost of each column; last: minus the objective. */
-  private readonly price: Float64Array;
-  /** Row i: basic i = constant (at n) + Σ entry × column. */
-  private table: Float64Array;
-  private readonly basic: number[];
-  /** The row that pivots, apart from the table. */
-  private readonly line: Float64Array;
-  private readonly moves: number;
-  /** Entries worked on: effort. */
-  work = 0;
-  pivots = 0;
-
-  constructor(cost: Float64Array | LandmarkLp) {
-    if (cost instanceof LandmarkLp) {
-      this.n = cost.n;
-      this.moves = cost.moves;
-      this.stride = cost.stride;
-      this.column = Int32Array.from(cost.column);
-      this.price = Float64Array.from(cost.price);
-      this.basic = [...cost.basic];
-      this.table = cost.table.slice(0, (this.basic.length + 16) * this.stride);
-    } else {
-      this.n = cost.length;
-      this.moves = cost.length;
-      this.stride = this.n + 1;
-      this.column = Int32Array.from(cost, (_, j) => j);
-      this.price = new Float64Array(this.n + 1);
-      this.price.set(cost);
-      this.basic = [];
-      this.table = new Float64Array(64 * this.stride);
-    }
-    this.line = new Float64Array(this.stride);
-  }
-
-  /** Adds the row: name = constant + sign × Σ moves − the move `against` (−1: none). */
-  private add(name: number, moves: Iterable<number>, sign: number, constant: number, against = -1): void {
-    const { n, stride, basic } = this;
-    const rows = basic.length;
-    if ((rows + 1) * stride > this.table.length) {
-      const table = new Float64Array(2 * (rows + 1) * stride);
-      table.set(this.table);
-      this.table = table;
-    }
-    const { table } = this;
-    const at = rows * stride;
-    table.fill(0, at, at + n);
-    table[at + n] = constant;
-    const wanted = new Int8Array(this.moves);
-    for (const a of moves) wanted[a] = sign;
-    if (against !== -1) wanted[against]! -= 1;
-    for (let j = 0; j < n; j++) {
-      const a = this.column[j]!;
-      if (a >= 0) table[at + j] = wanted[a]!;
-    }
-    for (let i = 0; i < rows; i++) {
-      const a = basic[i]!;
-      if (a < 0 || wanted[a] === 0) continue;
-      const from = i * stride;
-      const times = wanted[a]!;
-      for (let j = 0; j <= n; j++) table[at + j]! += times * table[from + j]!;
-    }
-    basic.push(name);
-  }
-
-  /** Adds a landmark by its number: one whole of its moves, or as much of them as of the move that asks for them. */
-  addLandmark(k: number, moves: Iterable<number>, asking = -1): void {
-    this.add(~k, moves, 1, asking === -1 ? -1 : 0, asking);
-  }
-
-  /** Takes a column out: what stands in it is 0 for good. */
-  private strike(j: number): void {
-    const { stride, table, price, column } = this;
-    const last = this.n - 1;
-    for (let i = 0; i < this.basic.length; i++) {
-      const at = i * stride;
-      table[at + j] = table[at + last]!;
-      table[at + last] = table[at + last + 1]!;
-    }
-    column[j] = column[last]!;
-    price[j] = price[last]!;
-    price[last] = price[last + 1]!;
-    this.n = last;
-  }
-
-  private placeOf(name: number): number {
-    for (let j = 0; j < this.n; j++) if (this.column[j] === name) return j;
-    return -1;
-  }
-
-  /** Fixes a move at 0 (out). */
-  forbid(a: number): void {
-    const j = this.placeOf(a);
-    if (j !== -1) this.strike(j);
-    else this.pinned(a, -1, 0);
-  }
-
-  /** Fixes a move at 1 (in). */
-  demand(a: number): void {
-    this.pinned(a, 1, -1);
-  }
-
-  private pinned(a: number, sign: number, constant: number): void {
-    // A move already out stands nowhere.
-    if (this.placeOf(a) === -1 && !this.basic.includes(a)) return;
-    const name = PIN - a;
-    this.add(name, [a], sign, constant);
-    if (!this.solve()) return;
-    // The pin stands in a column now, which is fixed at 0, or stays a row that other moves keep.
-    const j = this.placeOf(name);
-    if (j !== -1) this.strike(j);
-  }
-
+export class LandmarkLp extends LandmarkBasis {
   /** Dual simplex to the end; false when the landmarks cannot all be met, or rounding has got the better of it. */
   solve(): boolean {
-    const { stride, basic, price } = this;
+    if (this.stale && !this.refresh()) return false;
     for (let pivots = 0; ; pivots++) {
-      const { n, table } = this;
-      // The row whose constant is farthest below nought for the length of its entries leaves (steepest edge).
-      let leaves = -1;
+      const { inverse } = this;
+      this.room(inverse.size + 1);
+      if (pivots % 8 === 0)
+        for (let i = 0; i < this.here.length; i++)
+          if (this.over[i]! < -TINY && this.tightAt[i] === -1) this.through(i);
+      // What is farthest beyond its limit for the length of its row leaves (steepest edge, Forrest and Goldfarb 1992).
+      let leaves = Number.NaN;
       let worst = 0;
-      for (let i = 0; i < basic.length; i++) {
-        const at = i * stride;
-        const value = table[at + n]!;
-        if (value >= -TINY) continue;
-        let norm = 1;
-        for (let j = at; j < at + n; j++) norm += table[j]! * table[j]!;
-        this.work += n;
-        const gain = (value * value) / norm;
+      // Lengths grow as more landmarks are tight: the last one known is enough to see which rows are not worth working out.
+      for (let known = -1; ; ) {
+        let choice = -1;
+        worst = 0;
+        for (let i = 0; i < this.here.length; i++) {
+          const value = this.over[i]!;
+          if (value >= -TINY || this.tightAt[i] !== -1 || value * value <= worst * this.length[i]!) continue;
+          worst = (value * value) / this.length[i]!;
+          choice = i;
+        }
+        if (choice === -1) break;
+        leaves = ~choice;
+        if (choice === known) break;
+        known = choice;
+        this.through(choice);
+      }
+      for (let p = 0; p < inverse.size; p++) {
+        const j = this.use[p]!;
+        const value =
+          this.fixed[j] === 0 ? Math.min(0, this.x[j]!) : this.x[j]! - (this.fixed[j] === 1 ? 1 : 0);
+        if (value > -TINY && value < TINY) continue;
+        const gain = (value * value) / inverse.lengthOf(p);
         if (gain <= worst) continue;
         worst = gain;
-        leaves = i;
+        leaves = p;
       }
-      if (leaves === -1) return true;
-      if (pivots > 20 * (n + basic.length)) return false;
-      const at = leaves * stride;
-      let enters = -1;
-      let ratio = Number.POSITIVE_INFINITY;
-      for (let j = 0; j < n; j++) {
-        const entry = table[at + j]!;
-        if (entry <= TINY) continue;
-        const r = price[j]! / entry;
-        if (r < ratio - TINY || (r <= ratio + TINY && entry > table[at + enters]!)) {
-          ratio = r;
-          enters = j;
-        }
+      if (Number.isNaN(leaves)) {
+        if (this.since < FRESH) return true;
+        if (!this.refresh()) return false;
+        continue;
       }
-      if (enters === -1) return false;
-      this.pivots += 1;
-      this.pivot(leaves, enters);
+      if (pivots > 20 * (this.x.length + this.here.length)) return false;
+      if (!this.step(leaves)) return false;
     }
   }
 
-  private pivot(i: number, j: number): void {
-    const { n, table, stride, basic, price } = this;
-    const at = i * stride;
-    const by = table[at + j]!;
-    for (let k = at; k <= at + n; k++) {
-      const value = -table[k]! / by;
-      table[k] = value < 1e-12 && value > -1e-12 ? 0 : value;
+  /** One step: `leaves` is a place among the moves in use, or ~ where a landmark stands. False when nothing can enter. */
+  private step(leaves: number): boolean {
+    const { inverse, entry, place, fixed, left, tight, price } = this;
+    const { size } = inverse;
+    const slot = leaves < 0 ? ~leaves : -1;
+    if (slot === -1) {
+      this.row.fill(0, 0, size);
+      inverse.addRow(this.row, leaves, 1);
     }
-    table[at + j] = 1 / by;
-    const { line } = this;
-    line.set(table.subarray(at, at + n + 1));
-    for (let r = 0; r < basic.length; r++) {
-      if (r === i) continue;
-      const from = r * stride;
-      const times = table[from + j]!;
-      if (times === 0) continue;
-      table[from + j] = 0;
-      addTimes(table, from, line, n + 1, times);
-      this.work += n;
+    const { row } = this;
+    entry.fill(0);
+    for (let r = 0; r < size; r++) {
+      const v = row[r]!;
+      if (v < 1e-12 && v > -1e-12) continue;
+      const { moves, asking } = this.rowOf(tight[r]!);
+      for (let k = 0; k < moves.length; k++) entry[moves[k]!]! -= v;
+      if (asking !== -1) entry[asking]! += v;
+      this.done += moves.length;
     }
-    const times = price[j]!;
-    price[j] = 0;
-    addTimes(price, 0, line, n + 1, times);
-    this.work += n + basic.length;
-    const name = basic[i]!;
-    basic[i] = this.column[j]!;
-    this.column[j] = name;
-  }
-
-  /** Drops the rows of landmarks that are met with room to spare. */
-  forgetSlack(): void {
-    const { n, stride, table, basic } = this;
-    let kept = 0;
-    for (let i = 0; i < basic.length; i++) {
-      const name = basic[i]!;
-      if (name < 0 && name > PIN && table[i * stride + n]! > 1e-7) continue;
-      if (kept !== i) table.copyWithin(kept * stride, i * stride, i * stride + n + 1);
-      basic[kept++] = name;
+    let short: number;
+    let up = 1;
+    if (slot !== -1) {
+      const { moves, asking } = this.rowOf(slot);
+      for (const j of moves) entry[j]! += 1;
+      if (asking !== -1) entry[asking]! -= 1;
+      short = -this.over[slot]!;
+    } else {
+      const j = this.use[leaves]!;
+      short = (fixed[j] === 1 ? 1 : 0) - this.x[j]!;
+      if (short < 0) up = -1;
+      short = Math.abs(short);
     }
-    basic.length = kept;
+    let enters = Number.NaN;
+    let ratio = Number.POSITIVE_INFINITY;
+    let most = 0;
+    const weigh = (of: number, e: number, who: number) => {
+      const r = Math.max(0, of) / e;
+      if (r < ratio - TINY || (r <= ratio + TINY && e > most)) {
+        ratio = r;
+        enters = who;
+        most = e;
+      }
+    };
+    for (let j = 0; j < entry.length; j++)
+      if (place[j] === -1 && fixed[j] === 0 && up * entry[j]! > TINY) weigh(left[j]!, up * entry[j]!, j);
+    for (let r = 0; r < size; r++) if (up * row[r]! > TINY) weigh(price[tight[r]!]!, up * row[r]!, ~r);
+    const none = Number.isNaN(enters);
+    // Nothing can make up for it: prices that rise without end prove that there is no way, so they are raised far.
+    if (none) {
+      ratio = this.cost.reduce((sum, c) => sum + c, 1) / short;
+      this.stale = true;
+    }
+    for (let j = 0; j < entry.length; j++) if (place[j] === -1) left[j]! -= ratio * up * entry[j]!;
+    for (let r = 0; r < size; r++) price[tight[r]!]! -= ratio * up * row[r]!;
+    if (slot !== -1) price[slot] = ratio;
+    else left[this.use[leaves]!] = up * ratio;
+    if (none) return false;
+    this.pivots += 1;
+    this.since += 1;
+    this.exchange(leaves, enters, short / most, up * most);
+    return true;
   }
 
-  /** Value of each move, 0 where it stands in a column. */
-  values(x: Float64Array): void {
-    x.fill(0);
-    this.basic.forEach((name, i) => {
-      if (name >= 0) x[name] = Math.max(0, this.table[i * this.stride + this.n]!);
-    });
-  }
-
-  /** Landmarks with a price, and the price. */
-  prices(each: (landmark: number, price: number) => void): void {
-    for (let j = 0; j < this.n; j++) {
-      const name = this.column[j]!;
-      if (name < 0 && name > PIN && this.price[j]! > 0) each(~name, this.price[j]!);
+  /** Lets one in by `amount` for the other; `by`: the entry where they meet. */
+  private exchange(leaves: number, enters: number, amount: number, by: number): void {
+    const { inverse, column, change, x, place, fixed, over, tightAt, tight } = this;
+    const { size } = inverse;
+    column.fill(0, 0, size);
+    if (enters < 0) inverse.addColumn(column, ~enters, 1);
+    else
+      for (const k of this.rows.of[enters]!) {
+        const i = k < this.at.length ? this.at[k]! - 1 : -1;
+        const r = i < 0 ? -1 : tightAt[i]!;
+        if (r !== -1) inverse.addColumn(column, r, this.rows.all[k]!.asking === enters ? 1 : -1);
+      }
+    for (let p = 0; p < size; p++) change[this.use[p]!] = column[p]!;
+    if (enters >= 0) change[enters] = 1;
+    for (let i = 0; i < this.here.length; i++) {
+      if (tightAt[i] !== -1) continue;
+      const row = this.rowOf(i);
+      over[i]! += amount * this.sum(row, change);
+      this.done += row.moves.length;
+    }
+    for (let p = 0; p < size; p++) {
+      const j = this.use[p]!;
+      x[j]! += amount * column[p]!;
+      change[j] = 0;
+    }
+    if (enters >= 0) {
+      x[enters]! += amount;
+      change[enters] = 0;
+    } else over[tight[~enters]!] = amount;
+    const { row } = this;
+    this.use = longer(this.use, size);
+    this.tight = longer(this.tight, size);
+    if (leaves < 0) {
+      const slot = ~leaves;
+      over[slot] = 0;
+      if (enters >= 0) {
+        inverse.grow(column, row, by);
+        this.left[enters] = 0;
+        this.use[size] = enters;
+        place[enters] = size;
+        this.tight[size] = slot;
+        tightAt[slot] = size;
+      } else {
+        inverse.changeRow(~enters, column, row, by);
+        this.loosen(~enters);
+        this.tight[~enters] = slot;
+        tightAt[slot] = ~enters;
+      }
+      return;
+    }
+    const out = this.use[leaves]!;
+    place[out] = -1;
+    x[out] = fixed[out] === 1 ? 1 : 0;
+    if (enters >= 0) {
+      inverse.changeMove(leaves, column, row, by);
+      this.left[enters] = 0;
+      this.use[leaves] = enters;
+      place[enters] = leaves;
+      return;
+    }
+    inverse.shrink(leaves, ~enters, column, row, by);
+    this.loosen(~enters);
+    const last = size - 1;
+    if (leaves !== last) {
+      this.use[leaves] = this.use[last]!;
+      place[this.use[leaves]!] = leaves;
+    }
+    if (~enters !== last) {
+      this.tight[~enters] = this.tight[last]!;
+      tightAt[this.tight[~enters]!] = ~enters;
     }
   }
 
-  /** Whether a landmark has a row or column here. */
-  has(k: number): boolean {
-    return this.placeOf(~k) !== -1 || this.basic.includes(~k);
-  }
-
-  /** Rows at present. */
-  get height(): number {
-    return this.basic.length;
+  private loosen(r: number): void {
+    this.tightAt[this.tight[r]!] = -1;
+    this.price[this.tight[r]!] = 0;
   }
 }

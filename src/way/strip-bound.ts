@@ -6,15 +6,10 @@
  * Shcherbina 2004, with integers for directed rounding).
  */
 
+import type { Landmark } from './landmark-rows.ts';
+
 /** 0 undecided, 1 in, −1 out. */
 export type Decided = Int8Array;
-
-/** A landmark: of these columns every way has one, or, where a column asks, as much as of that column. */
-export interface Landmark {
-  readonly moves: Int32Array;
-  /** The column that asks for it; −1 for one that every way has. */
-  readonly asking: number;
-}
 
 /** Prices are kept below 2 to this, so that sums of a few hundred stay whole numbers below 2^53. */
 const BITS = 44;

@@ -23,9 +23,10 @@
  */
 import { Dearest, landmarkCuts } from './landmark-cut.ts';
 import { LandmarkLp } from './landmark-lp.ts';
+import { LandmarkRows } from './landmark-rows.ts';
 import { Separator } from './landmark-separate.ts';
 import { Asks } from './strip-asks.ts';
-import { type Decided, type Landmark, ProvenBound } from './strip-bound.ts';
+import { type Decided, ProvenBound } from './strip-bound.ts';
 import { Incumbent } from './strip-incumbent.ts';
 import { Holding, type Net } from './strip-net.ts';
 
@@ -61,7 +62,7 @@ export class StripSearch {
   private readonly holding: Holding;
   private readonly polished = new Set<string>();
   private readonly asks: Asks;
-  private readonly pool: Landmark[] = [];
+  private readonly pool: LandmarkRows;
   private readonly names = new Set<string>();
   private readonly xs: Float64Array;
   private readonly xn: Float64Array;
@@ -94,6 +95,7 @@ export class StripSearch {
       this.column[a] = j;
     });
     this.cost = Float64Array.from(this.paid, (a) => net.cost[a]!);
+    this.pool = new LandmarkRows(this.paid.length);
     this.proven = new ProvenBound(this.cost);
     this.incumbent = new Incumbent(net);
     const dearest = new Dearest(net);
@@ -167,8 +169,8 @@ export class StripSearch {
       moves: Int32Array.from(cut, (a) => this.column[a]!),
       asking: asking === -1 ? -1 : this.column[asking]!,
     };
-    const k = this.pool.push(landmark) - 1;
-    lp.addLandmark(k, landmark.moves, landmark.asking);
+    const k = this.pool.push(landmark);
+    lp.addLandmark(k);
     return true;
   }
 
@@ -178,7 +180,7 @@ export class StripSearch {
     const origin = (j: number) => net.origin[paid[j]!]!;
     const found: Carried[] = [];
     lp.prices((k) => {
-      const { moves, asking } = pool[k]!;
+      const { moves, asking } = pool.all[k]!;
       found.push({ moves: Array.from(moves, origin), asking: asking === -1 ? -1 : origin(asking) });
     });
     return found;
@@ -208,7 +210,7 @@ export class StripSearch {
     this.look((a) => net.cost[a]!, any, SHARES);
     const cuts = landmarkCuts(net);
     this.look((a) => cuts.left[a]! + 1e-3 * net.cost[a]!, any, SHARES);
-    const lp = new LandmarkLp(this.cost);
+    const lp = new LandmarkLp(this.pool, this.cost);
     for (const cut of cuts.landmarks) this.add(lp, cut);
     this.carry(lp, carried, new Set(must));
     return lp;
@@ -232,7 +234,7 @@ export class StripSearch {
       const before = lp.work;
       const solved = lp.solve();
       this.lpWork += lp.work - before;
-      const now = proven.reckon(decided, (each) => lp.prices((k, price) => each(this.pool[k]!, price)));
+      const now = proven.reckon(decided, (each) => lp.prices((k, price) => each(this.pool.all[k]!, price)));
       stalled = now > bound ? 0 : stalled + 1;
       bound = Math.max(bound, now);
       if (bound >= this.upper) return { bound, closed: true };
@@ -259,11 +261,11 @@ export class StripSearch {
       if (!whole && (round >= rounds || stalled > STALLED)) return { bound, closed: false };
       let added = 0;
       // Landmarks of other nodes first: to look through them costs least.
-      this.pool.forEach(({ moves, asking }, k) => {
+      this.pool.all.forEach(({ moves, asking }, k) => {
         let sum = asking === -1 ? -1 : -xn[paid[asking]!]!;
         for (const j of moves) sum += xn[paid[j]!]!;
         if (sum < -1e-4 && !lp.has(k)) {
-          lp.addLandmark(k, moves, asking);
+          lp.addLandmark(k);
           added += 1;
         }
       });
