@@ -6,10 +6,10 @@
  * (planning literature; measured again in test/way/clock-coverage.test.ts).
  */
 import { courseOf } from './clock-course.ts';
-import { type ClockOptions, type DrawnTimes, drawTimes, type Uncertain } from './draw-times.ts';
-import { type Driver, driversOf } from './drivers.ts';
+import { BLOCK, type ClockOptions, type DrawnTimes, openDraws, type Uncertain } from './draw-times.ts';
+import { type Driver, DriverSums } from './drivers.ts';
 import type { Project } from './project.ts';
-import { runCourse } from './run-course.ts';
+import { CourseRuns } from './run-course.ts';
 
 export interface Clock {
   /** Ends, min from the project's start, ascending: one a run. */
@@ -27,7 +27,7 @@ export interface Clock {
 /**
  * Runs a scheduled project with drawn times. `starts` are those of the schedule: they say the order. `uncertain` has one
  * entry a task. `gone`: when one of two people leaves, min. Throws RangeError for lists of another length, times and
- * starts that are none, and what `drawTimes` refuses.
+ * starts that are none, and what `openDraws` refuses.
  */
 export function runClock(
   project: Project,
@@ -37,21 +37,30 @@ export function runClock(
   gone: number | null = null,
 ): Clock {
   requireStarts(project, starts, uncertain.length, gone);
-  const drawn = drawTimes(uncertain, options);
+  const drawing = openDraws(uncertain, options);
   const course = courseOf(project, starts);
-  const { ends, missed } = runCourse(project, course, drawn, gone);
-  // The drivers need the ends beside the draws: they come before the sorting.
-  const drivers = driversOf(drawn, ends);
+  const courseRuns = new CourseRuns(project, course, gone);
+  const { runs, tasks, draw } = drawing;
+  const sums = new DriverSums(drawing);
+  const ends = new Float64Array(runs);
+  const own = new Float64Array(tasks * BLOCK);
+  const slowness = new Float64Array(BLOCK);
+  for (let run = 0; run < runs; run += BLOCK) {
+    const many = Math.min(BLOCK, runs - run);
+    draw(run, own, 0, slowness, 0);
+    courseRuns.block(own, 0, slowness, 0, ends, run, many);
+    sums.add(own, ends, run, many);
+  }
   ends.sort();
   // Order statistics: a quantile's error from those a deviation of its rank above and below.
-  const rank = Math.sqrt(0.09 / drawn.runs);
+  const rank = Math.sqrt(0.09 / runs);
   return {
     ends,
     p50: quantileOf(ends, 0.5),
     p90: quantileOf(ends, 0.9),
     p90Error: (quantileOf(ends, Math.min(1, 0.9 + rank)) - quantileOf(ends, Math.max(0, 0.9 - rank))) / 2,
-    drivers,
-    missed: course.windows.map(({ lag }, w) => ({ lag, chance: missed[w]! / drawn.runs })),
+    drivers: sums.drivers(),
+    missed: course.windows.map(({ lag }, w) => ({ lag, chance: courseRuns.missed[w]! / runs })),
   };
 }
 
@@ -66,9 +75,13 @@ export function endsOf(
 ): (drawn: DrawnTimes) => Float64Array {
   requireStarts(project, starts, project.tasks.length, gone);
   const course = courseOf(project, starts);
-  return (drawn) => {
-    requireStarts(project, starts, drawn.own.length, gone);
-    return runCourse(project, course, drawn, gone).ends.sort();
+  return ({ runs, tasks, own, slowness }) => {
+    requireStarts(project, starts, tasks, gone);
+    const courseRuns = new CourseRuns(project, course, gone);
+    const ends = new Float64Array(runs);
+    for (let run = 0; run < runs; run += BLOCK)
+      courseRuns.block(own, run * tasks, slowness, run, ends, run, Math.min(BLOCK, runs - run));
+    return ends.sort();
   };
 }
 

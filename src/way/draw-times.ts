@@ -1,10 +1,13 @@
 /**
- * The times of a clock's runs, drawn before any is run: one list a step. The same seed gives each step the same times
- * whatever the hour at which the work begins, so that two starts can be told apart by fewer runs.
+ * The times of a clock's runs, a block of runs at a time: of ten thousand runs no list is ever whole, so that nothing
+ * leaves the processor's cache and no list of megabytes is made. Each loop is a function that is called for each block and
+ * each step: the engine compiles it after a few, where a loop over all runs was compiled while it ran and once more for
+ * the next. The same seed gives each step the same times whatever the hour at which the work begins, so that two starts
+ * can be told apart by fewer runs.
  */
-import { normalBelow } from '../numbers/normal.ts';
-import { fillHalves, fillUniform } from '../numbers/random.ts';
-import { requireSpread, timeAt } from './spread.ts';
+import { fillHalves, fillUniform, seedAfter } from '../numbers/random.ts';
+import { addSeizing, fillNormal, fillShares, limitOf, shapeOf, toPaces } from './draw-rows.ts';
+import { requireSpread } from './spread.ts';
 import type { Seizing, Spread } from './work.ts';
 
 /** What is uncertain of one task. */
@@ -21,31 +24,121 @@ export interface ClockOptions {
   readonly pace?: number;
 }
 
-export interface DrawnTimes {
+/**
+ * Runs gone through together, count: with forty steps their times, starts and ends take 480 kB. With 256 the engine took the
+ * loops over the steps for busy and compiled them as well, with 1,024 the first blocks were run before anything was.
+ */
+export const BLOCK = 512;
+
+/** Times that can be drawn, any block of them by itself. */
+export interface Drawing {
   readonly runs: number;
-  /** Time that each task takes by itself at the usual pace, a list of runs a task, min. */
-  readonly own: readonly Float64Array[];
-  /** How much longer what people do takes in each run: the pace of the day, 1. */
-  readonly slowness: Float64Array;
+  readonly tasks: number;
+  /** Tasks whose own time is not the same in all runs. */
+  readonly vague: readonly number[];
   /** Lists of tasks that one cause can seize. */
   readonly together: readonly (readonly number[])[];
+  /**
+   * Draws the block from `run` on, a multiple of the block: to `own` from `at` on a row of a block's length for each task, the
+   * time it takes by itself at the usual pace, min; to `slowness` from `slowAt` on how much longer what people do takes.
+   */
+  readonly draw: (run: number, own: Float64Array, at: number, slowness: Float64Array, slowAt: number) => void;
 }
 
-/** Most runs, count: every time is kept, eight bytes each. */
+/** Times drawn and kept, for who runs them more than once. */
+export interface DrawnTimes {
+  readonly runs: number;
+  readonly tasks: number;
+  /** Block after block, in each a row of a block's length for each task: its own time at the usual pace, min. */
+  readonly own: Float64Array;
+  /** How much longer what people do takes in each run: the pace of the day, 1. */
+  readonly slowness: Float64Array;
+}
+
+/** Most runs, count: every end is kept, and where they are asked for every time, eight bytes each. */
 export const MOST_RUNS = 100_000;
 /** Spread of a person's pace from day to day (guess), 1. */
 const PACE = 0.12;
-/** Correlation of two seizings of one cause (guess), 1: rust that holds one screw holds its neighbour. */
-const SHARED = 0.5;
+/** Draws all times and keeps them; throws RangeError as `openDraws` does. */
+export function drawTimes(uncertain: readonly Uncertain[], options: ClockOptions = {}): DrawnTimes {
+  const { runs, tasks, draw } = openDraws(uncertain, options);
+  const blocks = Math.ceil(runs / BLOCK);
+  const own = new Float64Array(blocks * tasks * BLOCK);
+  const slowness = new Float64Array(blocks * BLOCK);
+  for (let run = 0; run < runs; run += BLOCK) draw(run, own, run * tasks, slowness, run);
+  return { runs, tasks, own, slowness };
+}
+
+/** Where in the one stream of numbers a list of draws is, by run. */
+interface Lists {
+  /** Of the times of each task, of its seizing: the first number's place in the stream, −1 for none. */
+  readonly times: Int32Array;
+  readonly seizings: Int32Array;
+  readonly pace: number;
+  readonly causes: readonly number[];
+}
+
+/** How many of the tasks with one chance a cause seizes in a run. */
+interface Share {
+  /** Index of the cause, −1 for a task that seizes for itself. */
+  readonly cause: number;
+  readonly chance: number;
+}
 
 /**
- * Draws the times of all runs. Throws RangeError for times that are none, a chance outside 0–1, runs not from 1 to
- * 100,000, a seed that is no whole number, a pace below 0 or above 2.
+ * The times of all runs, to be drawn block by block. Throws RangeError for times that are none, a chance outside 0–1, runs
+ * not from 1 to 100,000, a seed that is no whole number, a pace below 0 or above 2.
  */
-export function drawTimes(
+export function openDraws(
   uncertain: readonly Uncertain[],
   { runs = 10_000, seed = 1, pace = PACE }: ClockOptions = {},
-): DrawnTimes {
+): Drawing {
+  requireDraws(uncertain, runs, seed, pace);
+  const tasks = uncertain.length;
+  const { lists, shares, shareOf, together } = listsOf(uncertain, runs, pace);
+  const shapes = new Float64Array(3 * tasks);
+  uncertain.forEach(({ minutes }, task) => {
+    shapes.set(shapeOf(minutes), 3 * task);
+  });
+  const uniform = new Float64Array(BLOCK);
+  const normals = new Float64Array(lists.causes.length * BLOCK);
+  const share = new Float64Array(shares.length * BLOCK);
+  shares.forEach(({ cause, chance }, s) => {
+    if (cause < 0) share.fill(chance, s * BLOCK, (s + 1) * BLOCK);
+  });
+  const limits = Float64Array.from(shares, ({ cause, chance }) => (cause < 0 ? 0 : limitOf(chance)));
+  const seedOf = (list: number, run: number) => seedAfter(seed, list + run);
+  return {
+    runs,
+    tasks,
+    vague: uncertain.flatMap((_, i) => (lists.times[i]! >= 0 || lists.seizings[i]! >= 0 ? [i] : [])),
+    together,
+    draw: (run, own, at, slowness, slowAt) => {
+      const many = Math.min(BLOCK, runs - run);
+      if (pace > 0) {
+        fillNormal(slowness, slowAt, many, uniform, seedOf(lists.pace, run));
+        toPaces(slowness, slowAt, many, pace);
+      } else slowness.fill(1, slowAt, slowAt + many);
+      lists.causes.forEach((list, c) => {
+        fillNormal(normals, c * BLOCK, many, uniform, seedOf(list, run));
+      });
+      shares.forEach(({ cause }, s) => {
+        if (cause >= 0) fillShares(share, s * BLOCK, normals, cause * BLOCK, many, limits[s]!);
+      });
+      for (let task = 0; task < tasks; task++) {
+        const row = at + task * BLOCK;
+        const [list, seizing] = [lists.times[task]!, lists.seizings[task]!];
+        if (list >= 0) fillHalves(own, row, many, shapes, 3 * task, seedOf(list, run));
+        else own.fill(shapes[3 * task]!, row, row + many);
+        if (seizing < 0) continue;
+        fillUniform(uniform, many, seedOf(seizing, run));
+        addSeizing(own, row, many, uniform, share, shareOf[task]! * BLOCK, uncertain[task]!.seizes!.adds);
+      }
+    },
+  };
+}
+
+function requireDraws(uncertain: readonly Uncertain[], runs: number, seed: number, pace: number): void {
   if (!(Number.isInteger(runs) && runs >= 1 && runs <= MOST_RUNS))
     throw new RangeError(`runs must be a whole number from 1 to ${MOST_RUNS}, got ${runs}`);
   if (!Number.isSafeInteger(seed)) throw new RangeError(`seed must be a whole number, got ${seed}`);
@@ -57,114 +150,46 @@ export function drawTimes(
     if (!(seizes.chance >= 0 && seizes.chance <= 1))
       throw new RangeError(`chance that task ${i} is seized must be from 0 to 1, got ${seizes.chance}`);
   });
-  const pool: Pool = { seed, uniform: new Float64Array(runs + (runs % 2)) };
-  const slowness = new Float64Array(runs).fill(1);
-  if (pace > 0) {
-    fillNormal(slowness, pool);
-    for (let run = 0; run < runs; run++) slowness[run] = Math.exp(pace * slowness[run]! - (pace * pace) / 2);
-  }
-  const causes = new Map<string, Cause>();
-  const own = uncertain.map(({ minutes, seizes }, task) => {
-    const times = new Float64Array(runs);
-    if (minutes.low === minutes.high) times.fill(minutes.low);
-    else fillTimes(times, minutes, pool);
-    if (!seizes || seizes.chance === 0) return times;
-    if (seizes.cause === undefined) {
-      addSeizing(times, seizes, null, pool);
-      return times;
+}
+
+/** The lists of draws one after the other, and which tasks share what. */
+function listsOf(
+  uncertain: readonly Uncertain[],
+  runs: number,
+  pace: number,
+): { lists: Lists; shares: Share[]; shareOf: Int32Array; together: number[][] } {
+  let drawn = 0;
+  const take = (many: number): number => {
+    drawn += many;
+    return drawn - many;
+  };
+  // Normals come in pairs.
+  const even = runs + (runs % 2);
+  const times = new Int32Array(uncertain.length).fill(-1);
+  const seizings = times.slice();
+  const shareOf = times.slice();
+  const first = pace > 0 ? take(even) : 0;
+  const causes: number[] = [];
+  const names = new Map<string, number>();
+  const seized: number[][] = [];
+  const shares: Share[] = [];
+  uncertain.forEach(({ minutes, seizes }, task) => {
+    if (minutes.low < minutes.high) times[task] = take(runs);
+    if (!seizes || seizes.chance === 0) return;
+    let cause = -1;
+    if (seizes.cause !== undefined) {
+      cause = names.get(seizes.cause) ?? causes.length;
+      if (cause === causes.length) {
+        names.set(seizes.cause, cause);
+        causes.push(take(even));
+        seized.push([]);
+      }
+      seized[cause]!.push(task);
     }
-    const cause: Cause = causes.get(seizes.cause) ?? {
-      normal: new Float64Array(runs),
-      tasks: [],
-      shares: new Map(),
-    };
-    if (cause.tasks.length === 0) fillNormal(cause.normal, pool);
-    causes.set(seizes.cause, cause);
-    cause.tasks.push(task);
-    addSeizing(times, seizes, sharesOf(cause, seizes.chance), pool);
-    return times;
+    seizings[task] = take(even);
+    const known = shares.findIndex((share) => share.cause === cause && share.chance === seizes.chance);
+    shareOf[task] = known < 0 ? shares.push({ cause, chance: seizes.chance }) - 1 : known;
   });
-  const together = [...causes.values()].map(({ tasks }) => tasks).filter((tasks) => tasks.length > 1);
-  return { runs, own, slowness, together };
-}
-
-/** Uniform numbers, one a run at a time, and the seed of the next. */
-interface Pool {
-  seed: number;
-  readonly uniform: Float64Array;
-}
-
-/** What can seize several tasks. */
-interface Cause {
-  /** How strong it is in each run, a standard normal. */
-  readonly normal: Float64Array;
-  readonly tasks: number[];
-  /** In each run the share of tasks that it seizes, by their chance over all runs, 0–1. */
-  readonly shares: Map<number, Float64Array>;
-}
-
-/**
- * How many of the tasks with a chance a cause seizes in each run: two normals, the cause's and the task's own, are summed and
- * held against the chance; with the cause's known, a share of the own is left (one-factor model, Vasicek 1987). Drawing
- * the own normals took four times as long.
- */
-function sharesOf({ normal, shares }: Cause, chance: number): Float64Array {
-  const known = shares.get(chance);
-  if (known) return known;
-  const limit = normalAt(chance);
-  const share = normal.map((z) => normalBelow((limit - Math.sqrt(SHARED) * z) / Math.sqrt(1 - SHARED)));
-  shares.set(chance, share);
-  return share;
-}
-
-/** Adds what seizing takes, in the runs in which it comes to it; `shares`: how often it does in each, where not always `chance`. */
-function addSeizing(
-  times: Float64Array,
-  { chance, adds }: Seizing,
-  shares: Float64Array | null,
-  pool: Pool,
-): void {
-  const { uniform } = pool;
-  pool.seed = fillUniform(uniform, pool.seed);
-  for (let run = 0; run < times.length; run++) {
-    const share = shares === null ? chance : shares[run]!;
-    // Below the share it is as uniform as ever, and says how long it takes.
-    if (uniform[run]! < share) times[run]! += timeAt(adds, uniform[run]! / share);
-  }
-}
-
-/**
- * Fills a list with draws of a spread, min: of two uniforms the lesser and the greater, mixed as the likely time lies
- * between low and high, make a triangular number (Stein and Keblis 2009). Its inverse has a branch that a processor
- * guesses wrong one time in three, and took twice as long. Both uniforms are halves of one number of 32 bits: they are
- * fine to a 65,536th of the spread.
- */
-function fillTimes(into: Float64Array, { low, likely, high }: Spread, pool: Pool): void {
-  const [lesser, greater] = [(high - likely) / 65_536, (likely - low) / 65_536];
-  // Both are taken from the middle of their step.
-  const base = low + (lesser + greater) / 2;
-  pool.seed = fillHalves(into, base, lesser, greater, pool.seed);
-}
-
-/** Fills a list with standard normals, two from each pair of uniforms (Box and Muller 1958), 1. */
-function fillNormal(into: Float64Array, pool: Pool): void {
-  const { uniform } = pool;
-  pool.seed = fillUniform(uniform, pool.seed);
-  for (let run = 0; run < into.length; run += 2) {
-    const far = Math.sqrt(-2 * Math.log(1 - uniform[run]!));
-    const angle = 2 * Math.PI * uniform[run + 1]!;
-    into[run] = far * Math.cos(angle);
-    if (run + 1 < into.length) into[run + 1] = far * Math.sin(angle);
-  }
-}
-
-/** The normal number below which a share 0–1 of a standard normal lies, by bisection. */
-function normalAt(share: number): number {
-  let [low, high] = [-8, 8];
-  for (let step = 0; step < 60; step++) {
-    const middle = (low + high) / 2;
-    if (normalBelow(middle) < share) low = middle;
-    else high = middle;
-  }
-  return (low + high) / 2;
+  const together = seized.filter((list) => list.length > 1);
+  return { lists: { times, seizings, pace: first, causes }, shares, shareOf, together };
 }

@@ -1,5 +1,5 @@
 /** What drives the finish: how much of its spread each step adds by its own time. */
-import type { DrawnTimes } from './draw-times.ts';
+import { BLOCK, type Drawing } from './draw-times.ts';
 
 /** What holds up the end. */
 export interface Driver {
@@ -11,61 +11,152 @@ export interface Driver {
 
 /** A variance below this is none, min². */
 const NOTHING = 1e-9;
+/** Sums kept of a task: of its times, of their squares, of their products with the ends. */
+const SUMS = 3;
 
 /**
- * The drivers, the weightiest first. Steps are drawn apart from each other, so a squared correlation of a step's own
- * time with the end is its share; only steps that one cause seizes go together, and there a regression tells them apart:
- * a screw off the path to the end is no driver because its neighbour is one.
+ * Sums over runs, a block at a time while its times are at hand, from which the drivers are told at the last. Everything is
+ * counted from the first run's times and end: sums of what is far from nought lose their last digits.
  */
-export function driversOf({ own, together }: DrawnTimes, ends: Float64Array): Driver[] {
-  const mean = own.map(meanOf);
-  const varies = own.map((times, i) => covariance(times, mean[i]!, times, mean[i]!));
-  const endMean = meanOf(ends);
-  const endVariance = covariance(ends, endMean, ends, endMean);
-  if (endVariance <= NOTHING) return [];
-  const grouped = new Set(together.flat());
-  const groups = [...own.flatMap((_, i) => (grouped.has(i) ? [] : [[i]])), ...together];
-  const drivers = groups.flatMap((all) => {
-    const group = all.filter((i) => varies[i]! > NOTHING);
-    const rows: number[][] = [];
-    group.forEach((i, row) => {
-      const before = group.slice(0, row).map((j) => covariance(own[i]!, mean[i]!, own[j]!, mean[j]!));
-      before.forEach((value, column) => {
-        rows[column]![row] = value;
+export class DriverSums {
+  private readonly drawing: Drawing;
+  /** Time of each task in the first run, and the end, min. */
+  private readonly middle: Float64Array;
+  private readonly sums: Float64Array;
+  /** Sum and sum of squares of the ends. */
+  private readonly endSums = new Float64Array(2);
+  /** Of each group of tasks one cause can seize: sums of the products of each two. */
+  private readonly products: readonly Float64Array[];
+  private runs = 0;
+
+  constructor(drawing: Drawing) {
+    this.drawing = drawing;
+    this.middle = new Float64Array(drawing.tasks + 1);
+    this.sums = new Float64Array(SUMS * drawing.tasks);
+    this.products = drawing.together.map(({ length }) => new Float64Array((length * (length - 1)) / 2));
+  }
+
+  /** Adds a block: its times as drawn, from 0 on, and its ends from `endAt` on. */
+  add(own: Float64Array, ends: Float64Array, endAt: number, many: number): void {
+    const { middle, sums } = this;
+    const { vague, together, tasks } = this.drawing;
+    if (this.runs === 0) {
+      for (const task of vague) middle[task] = own[task * BLOCK]!;
+      middle[tasks] = ends[endAt]!;
+    }
+    this.runs += many;
+    const end = middle[tasks]!;
+    addEnds(this.endSums, ends, endAt, end, many);
+    for (let v = 0; v < vague.length; v++) {
+      const task = vague[v]!;
+      addTimes(sums, SUMS * task, own, task * BLOCK, middle[task]!, ends, endAt, end, many);
+    }
+    for (let g = 0; g < together.length; g++) this.addProducts(together[g]!, this.products[g]!, own, many);
+  }
+
+  private addProducts(group: readonly number[], into: Float64Array, own: Float64Array, many: number): void {
+    const { middle } = this;
+    let pair = 0;
+    for (let i = 1; i < group.length; i++) {
+      const [a, aMiddle] = [group[i]! * BLOCK, middle[group[i]!]!];
+      for (let j = 0; j < i; j++)
+        into[pair++]! += productOf(own, a, aMiddle, group[j]! * BLOCK, middle[group[j]!]!, many);
+    }
+  }
+
+  /**
+   * The drivers, the weightiest first. Steps are drawn apart from each other, so a squared correlation of a step's own
+   * time with the end is its share; only steps that one cause seizes go together, and there a regression tells them
+   * apart: a screw off the path to the end is no driver because its neighbour is one.
+   */
+  drivers(): Driver[] {
+    const { sums, endSums, runs } = this;
+    const { vague, together } = this.drawing;
+    const covariance = (product: number, a: number, b: number) => (product - (a * b) / runs) / runs;
+    const sumOf = (i: number) => sums[SUMS * i]!;
+    const varies = (i: number) => covariance(sums[SUMS * i + 1]!, sumOf(i), sumOf(i));
+    const endVariance = covariance(endSums[1]!, endSums[0]!, endSums[0]!);
+    if (endVariance <= NOTHING) return [];
+    const grouped = new Set(together.flat());
+    const groups = [...together, ...vague.flatMap((i) => (grouped.has(i) ? [] : [[i]]))];
+    const drivers = groups.flatMap((all, g) => {
+      const group = all.flatMap((i, place) => (varies(i) > NOTHING ? [place] : []));
+      const rows: number[][] = [];
+      group.forEach((place, row) => {
+        const i = all[place]!;
+        const before = group
+          .slice(0, row)
+          .map((other) =>
+            covariance(this.products[g]![(place * (place - 1)) / 2 + other]!, sumOf(i), sumOf(all[other]!)),
+          );
+        before.forEach((value, column) => {
+          rows[column]![row] = value;
+        });
+        rows.push([...before, varies(i)]);
       });
-      rows.push([...before, varies[i]!]);
+      group.forEach((place, row) => {
+        const i = all[place]!;
+        rows[row]!.push(covariance(sums[SUMS * i + 2]!, sumOf(i), endSums[0]!));
+      });
+      return solved(rows).map((weight, k) => {
+        const task = all[group[k]!]!;
+        return { task, share: Math.min(1, (weight ** 2 * varies(task)) / endVariance) };
+      });
     });
-    group.forEach((i, row) => {
-      rows[row]!.push(covariance(own[i]!, mean[i]!, ends, endMean));
-    });
-    return solved(rows).map((weight, k) => {
-      const task = group[k]!;
-      return { task, share: Math.min(1, (weight ** 2 * varies[task]!) / endVariance) };
-    });
-  });
-  return drivers.sort((a, b) => b.share - a.share || a.task - b.task);
+    return drivers.sort((a, b) => b.share - a.share || a.task - b.task);
+  }
 }
 
-/** Mean of a list, in its unit. */
-function meanOf(values: Float64Array): number {
+function addEnds(sums: Float64Array, ends: Float64Array, at: number, middle: number, many: number): void {
+  let [sum, squares] = [0, 0];
+  for (let n = at; n < at + many; n++) {
+    const by = ends[n]! - middle;
+    sum += by;
+    squares += by * by;
+  }
+  sums[0]! += sum;
+  sums[1]! += squares;
+}
+
+function addTimes(
+  sums: Float64Array,
+  of: number,
+  own: Float64Array,
+  at: number,
+  middle: number,
+  ends: Float64Array,
+  endAt: number,
+  endMiddle: number,
+  many: number,
+): void {
+  let [sum, squares, products] = [0, 0, 0];
+  for (let n = 0; n < many; n++) {
+    const by = own[at + n]! - middle;
+    sum += by;
+    squares += by * by;
+    products += by * (ends[endAt + n]! - endMiddle);
+  }
+  sums[of]! += sum;
+  sums[of + 1]! += squares;
+  sums[of + 2]! += products;
+}
+
+function productOf(
+  own: Float64Array,
+  a: number,
+  aMiddle: number,
+  b: number,
+  bMiddle: number,
+  many: number,
+): number {
   let [one, other] = [0, 0];
   // Two sums side by side: one addition need not wait for the one before.
-  for (let i = 1; i < values.length; i += 2) {
-    one += values[i - 1]!;
-    other += values[i]!;
+  for (let n = 1; n < many; n += 2) {
+    one += (own[a + n - 1]! - aMiddle) * (own[b + n - 1]! - bMiddle);
+    other += (own[a + n]! - aMiddle) * (own[b + n]! - bMiddle);
   }
-  return (one + other + (values.length % 2 ? values.at(-1)! : 0)) / values.length;
-}
-
-/** Covariance of two lists whose means are known, in the product of their units. */
-function covariance(a: Float64Array, aMean: number, b: Float64Array, bMean: number): number {
-  let [one, other] = [0, 0];
-  for (let i = 1; i < a.length; i += 2) {
-    one += (a[i - 1]! - aMean) * (b[i - 1]! - bMean);
-    other += (a[i]! - aMean) * (b[i]! - bMean);
-  }
-  if (a.length % 2) one += (a.at(-1)! - aMean) * (b.at(-1)! - bMean);
-  return (one + other) / a.length;
+  if (many % 2) one += (own[a + many - 1]! - aMiddle) * (own[b + many - 1]! - bMiddle);
+  return one + other;
 }
 
 /** Solves a positive definite system, the right side as the last column, by elimination; what is not determined is 0. */

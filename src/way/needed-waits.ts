@@ -23,10 +23,7 @@ const NONE = Number.NEGATIVE_INFINITY;
  * the most links is made of waits that are kept.
  */
 export function neededWaits<W extends Wait>(order: readonly number[], waits: readonly W[]): W[] {
-  const place = new Int32Array(order.length);
-  order.forEach((task, k) => {
-    place[task] = k;
-  });
+  const place = placesOf(order);
   // Flat lists: the loop below goes through all of them once for each task.
   const sorted = waits
     .filter(({ from, to }) => place[from]! < place[to]!)
@@ -80,16 +77,66 @@ export function neededLags(tasks: number, lags: readonly StartLag[]): StartLag[]
     if (!known || lag.least > known.least) best.set(pair, lag);
   }
   const all = [...best.values()];
-  const waits = all.flatMap((lag) => {
-    const { from, to, least: gap } = lag;
-    return gap >= 0 ? [{ from, to, fromEnd: false, gap, lag }] : [];
+  const waits = all.filter(({ least }) => least >= 0);
+  const order = inOrder(tasks, waits);
+  const place = placesOf(order);
+  const forward = waits.filter(({ from, to }) => place[from]! < place[to]!);
+  const needless = new Set(impliedLags(place, forward).map((n) => forward[n]!));
+  return all.filter((lag) => !needless.has(lag));
+}
+
+/** Which of these lags, all forward in order, a chain of two or more makes at least as long: their indices. */
+function impliedLags(place: Int32Array, forward: readonly StartLag[]): number[] {
+  const n = place.length;
+  // Lags from the k-th in order: from `begins[k]` up to `begins[k + 1]`, to where in the order, and by how much.
+  const begins = new Int32Array(n + 1);
+  for (const { from } of forward) begins[place[from]! + 1]!++;
+  for (let k = 0; k < n; k++) begins[k + 1]! += begins[k]!;
+  const next = begins.slice();
+  const index = new Int32Array(forward.length);
+  forward.forEach(({ from }, lag) => {
+    index[next[place[from]!]!++] = lag;
   });
-  const needed = new Set(neededWaits(inOrder(tasks, waits), waits).map(({ lag }) => lag));
-  return all.filter((lag) => lag.least < 0 || needed.has(lag));
+  const to = index.map((lag) => place[forward[lag]!.to]!);
+  const least = Float64Array.from(index, (lag) => forward[lag]!.least);
+  // Longest way from one task to each after it, and the longest of two lags and more.
+  const [longest, chain] = [new Float64Array(n), new Float64Array(n)];
+  const implied: number[] = [];
+  for (let first = 0; first < n; first++) {
+    const [own, end] = [begins[first]!, begins[first + 1]!];
+    // A single lag is not implied by itself.
+    if (end - own < 2) continue;
+    longest.fill(NONE);
+    chain.fill(NONE);
+    let last = first;
+    for (let e = own; e < end; e++) {
+      longest[to[e]!] = least[e]!;
+      last = Math.max(last, to[e]!);
+    }
+    for (let k = first + 1; k < last; k++) {
+      const far = longest[k]!;
+      if (far === NONE) continue;
+      for (let e = begins[k]!; e < begins[k + 1]!; e++) {
+        const [there, both] = [to[e]!, far + least[e]!];
+        if (both > chain[there]!) chain[there] = both;
+        if (both > longest[there]!) longest[there] = both;
+      }
+    }
+    for (let e = own; e < end; e++) if (chain[to[e]!]! >= least[e]!) implied.push(index[e]!);
+  }
+  return implied;
+}
+
+function placesOf(order: readonly number[]): Int32Array {
+  const place = new Int32Array(order.length);
+  order.forEach((task, k) => {
+    place[task] = k;
+  });
+  return place;
 }
 
 /** Tasks so that what waits comes after what it waits for; those that wait for each other as they come. */
-function inOrder(tasks: number, waits: readonly Wait[]): number[] {
+function inOrder(tasks: number, waits: readonly StartLag[]): number[] {
   const after: number[][] = Array.from({ length: tasks }, () => []);
   const open = new Int32Array(tasks);
   for (const { from, to } of waits) {

@@ -51,10 +51,10 @@ export function toProject({ pieces, lags }: Pieces, request: PlanRequest): Proje
     });
   const index = new Map(pieces.map((p, i) => [p.id, i + 1]));
   const taskOf = (id: string | null) => (id === null ? 0 : index.get(id)!);
-  const most = new Map<string, StartLag>();
+  const most = new Map<number, StartLag>();
   // One from the start and one from the end may both stand: which binds is known when the times are drawn.
   const add = (from: number, to: number, least: number, fromEnd = false) => {
-    const key = `${from} ${to} ${fromEnd}`;
+    const key = 2 * (tasks.length * from + to) + Number(fromEnd);
     const old = most.get(key);
     if (!old || old.least < least) most.set(key, { from, to, least, fromEnd });
   };

@@ -24,36 +24,42 @@ function cpuMs(): number {
   return (user + system) / 1000;
 }
 
-const times: number[] = [];
-let covered = 0;
-let others = 0;
-let theirs = 0;
-for (let seed = 0; seed < 24; seed++) {
+// All orders of work first, and a rest: what the engine compiles of the scheduler meanwhile is no time of the clock.
+const jobs = Array.from({ length: 24 }, (_, seed) => {
   const project = randomJob(seed, 40, seed % 2 ? 2 : 1);
-  const found = scheduleProject(project, { steps: 2000 });
-  if (!found.ok) continue;
   const uncertain = project.tasks.map(({ duration, attended }, i) => {
     if (!attended) return { minutes: { low: duration, likely: duration, high: duration } };
     const minutes = { low: 0.7 * duration, likely: duration, high: 1.8 * duration };
     const seizes = { chance: 0.1, adds: { low: 10, likely: 20, high: 60 }, cause: 'rust' };
     return i % 5 === 0 ? { minutes, seizes } : { minutes };
   });
+  return { seed, project, uncertain, found: scheduleProject(project, { steps: 2000 }) };
+}).flatMap(({ found, ...rest }) => (found.ok ? [{ ...rest, starts: found.starts }] : []));
+await new Promise((done) => setTimeout(done, 1000));
+const clocks = jobs.map(({ seed, project, starts, uncertain }) => {
   const start = cpuMs();
-  const { p90 } = runClock(project, found.starts, uncertain, { seed });
-  times.push(cpuMs() - start);
+  const { p90 } = runClock(project, starts, uncertain, { seed });
+  return { ms: cpuMs() - start, p90 };
+});
+const times = clocks.map(({ ms }) => ms);
+const ours = times.reduce((a, b) => a + b, 0);
+let covered = 0;
+let others = 0;
+let theirs = 0;
+for (const [n, { seed, project, starts, uncertain }] of jobs.entries()) {
   const before = cpuMs();
-  const ends = otherEnds(project, found.starts, uncertain, 500, seed + 9, { pace: 0.12, correlation: 0.5 });
+  const ends = otherEnds(project, starts, uncertain, 500, seed + 9, { pace: 0.12, correlation: 0.5 });
   theirs += (cpuMs() - before) * 20;
-  covered += ends.filter((end) => end <= p90).length;
+  covered += ends.filter((end) => end <= clocks[n]!.p90).length;
   others += ends.length;
 }
 const first = times.shift()!;
-/** "p50 30  p99 41". */
+/** "p50 30  p99 41  max 45". */
 function shares(list: readonly number[]): string {
   const sorted = [...list].sort((a, b) => a - b);
   const at = (share: number) =>
     sorted[Math.min(sorted.length - 1, Math.floor(share * sorted.length))]!.toFixed(0);
-  return `p50 ${at(0.5)}  p99 ${at(0.99)}`;
+  return `p50 ${at(0.5)}  p99 ${at(0.99)}  max ${at(1)}`;
 }
 console.log(
   `clock, 10,000 runs of 40 steps, ms              ${shares(times)}, the first ${first.toFixed(0)}  (asked 40)`,
@@ -61,9 +67,7 @@ console.log(
 console.log(
   `P90 covers ${((100 * covered) / others).toFixed(1)} % of the other simulator's runs (asked 88–92)`,
 );
-console.log(
-  `the other simulator takes ${(theirs / times.reduce((a, b) => a + b, 0)).toFixed(0)} times as long`,
-);
+console.log(`the other simulator takes ${(theirs / ours).toFixed(0)} times as long`);
 
 const now = { at: 0, did: [], facts: [] };
 const NIGHTS = { from: 22 * 60, to: 7 * 60 };
