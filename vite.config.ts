@@ -81,6 +81,22 @@ const CLOCKS = 'parts/bench-clocks.tsx';
 const READING = ['readings', 'verdict', 'proof'].map((name) => `stations/${name}.tsx`);
 const BENCH = 'stations/bench.tsx';
 const PROOF = 'stations/proof.tsx';
+const PAPER = 'parts/job-paper.tsx';
+/** What the papers share with a page that needs nothing else of them. */
+const APART = [
+  ...['bench/deviations.ts', 'circuit/closed-form.ts', 'circuit/pulses.ts', 'circuit/stepper.ts'],
+  ...['paper/reminders.ts', 'paper/deviation-reminders.ts', 'paper/job-bench.ts', 'verdict/symptom-words.ts'],
+];
+/** What draws the volts of a proof, for the papers and for two folds. */
+const VOLTS = [
+  'machine/sheet-differs',
+  'draw/proved-volts',
+  'draw/curves',
+  'draw/curve-marks',
+  'circuit/sound',
+  'way/plan-words',
+];
+const PHOTOS = ['state/photos.ts'];
 /** These need little of what the others share. */
 const HANDOVER = 'stations/handover.tsx';
 const SUMS = 'stations/sums.tsx';
@@ -97,16 +113,16 @@ function sharedFiles(): (id: string, graph: Rolldown.ChunkingContext) => string 
   let needs: ReadonlyMap<string, ReadonlySet<string>> | null = null;
   return (id, graph) => {
     needs ??= new Map(
-      ['boot.ts', 'main.tsx', CLOCKS, HANDOVER, SUMS, MACHINE, ...BESIDE, ...PAGES].map((name) => [
-        name,
-        needsOf(inWeb(name), graph),
-      ]),
+      ['boot.ts', 'main.tsx', CLOCKS, PAPER, ...PHOTOS, HANDOVER, SUMS, MACHINE, ...BESIDE, ...PAGES].map(
+        (name) => [name, needsOf(inWeb(name), graph)],
+      ),
     );
     const does = (name: string): boolean => needs?.get(name)?.has(id) ?? false;
     if (does('boot.ts') || /rolldown.runtime|preload-helper/.test(id)) return 'boot';
     if (does('main.tsx')) return 'main';
     const users = PAGES.filter(does);
-    if ((does(HANDOVER) || does(SUMS)) && (users.length > 0 || does(CLOCKS))) return 'parts';
+    // Small, and nearly every page needs them.
+    if ((does(HANDOVER) || does(SUMS)) && (users.length > 0 || does(CLOCKS))) return 'main';
     if (does(CLOCKS)) return id === inWeb(CLOCKS) ? null : 'job';
     if (users.length >= 2) {
       if (users.every((name) => READING.includes(name))) return 'reading';
@@ -117,6 +133,10 @@ function sharedFiles(): (id: string, graph: Rolldown.ChunkingContext) => string 
     }
     if (users.length === 0 && does(MACHINE) && !BESIDE.some(does))
       return id === inWeb(MACHINE) ? null : 'file';
+    if (PHOTOS.some(does)) return 'photos';
+    if (VOLTS.some((name) => id.endsWith(`/${name}.ts`))) return 'volts';
+    if (users.length === 0 && does(PAPER) && !APART.some((name) => id.endsWith(`/${name}`)))
+      return id === inWeb(PAPER) ? null : 'paper';
     if (users[0] === PROOF && id !== inWeb(PROOF)) return 'proving';
     return users[0] === BENCH && id !== inWeb(BENCH) ? 'work' : null;
   };

@@ -10,6 +10,18 @@ import './style/job.css';
 import './style/readings.css';
 import './style/verdict.css';
 import './style/print.css';
+// The pages' own, with what all share: on a slow line one file comes sooner than six, however small they are.
+import './style/clocks.css';
+import './style/bench.css';
+import './style/way.css';
+import './style/proof.css';
+import './style/handover.css';
+import './style/paper.css';
+import './style/photos.css';
+import './style/sums.css';
+import './style/machines.css';
+import './style/ride.css';
+import './style/devices.css';
 import { readSetting } from './browser.ts';
 import { askEarly, jobPath } from './early.ts';
 import { fetchPage } from './pages.ts';

@@ -1,5 +1,5 @@
 /** The code of the pages, each fetched by who opens it: the first one does not wait for the others. */
-import type { Place, Route } from './route.ts';
+import type { MachinePart, Place, Route } from './route.ts';
 
 export const PAGES = {
   complaint: () => import('./stations/complaint.tsx'),
@@ -35,6 +35,23 @@ export const STATION_PAGES: Readonly<Record<Place, () => Promise<unknown>>> = {
   owner: PAGES.record,
 };
 
+/** Pages of a machine file that most never open: each is fetched when it is. */
+export const FILE_PAGES = {
+  compare: () => import('./parts/machine-compare.tsx'),
+  sharpen: () => import('./parts/machine-sharpen.tsx'),
+  estimate: () => import('./parts/machine-estimate.tsx'),
+  learned: () => import('./parts/machine-learned.tsx'),
+  sheet: () => import('./parts/machine-sheet.tsx'),
+  share: () => import('./parts/machine-share.tsx'),
+  parts: () => import('./parts/strip-editor.tsx'),
+};
+
+function filePage(part: MachinePart | null): readonly (() => Promise<unknown>)[] {
+  const pages: Partial<Record<MachinePart, () => Promise<unknown>>> = FILE_PAGES;
+  const own = part === null ? undefined : pages[part];
+  return own ? [own] : [];
+}
+
 /** Code that was fetched, by what fetches it: a page that is opened again is there at once. */
 export const fetched = new WeakMap<() => Promise<unknown>, { readonly is: unknown }>();
 
@@ -56,7 +73,8 @@ function openersOf(here: Route): readonly (() => Promise<unknown>)[] {
     case 'machines':
       return [PAGES.machines];
     case 'machine':
-      return [PAGES.machine];
+      // With what the page stands in: fetched after it, it would push the rest of the page down.
+      return [PAGES.machine, ...filePage(here.part)];
     case 'begin':
       return [PAGES.begin];
     case 'ride':

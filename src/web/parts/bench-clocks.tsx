@@ -10,7 +10,6 @@ import { clocks, now, TICK_MS } from '../state/clocks.ts';
 import { jobId } from '../state/job.ts';
 import { otherClocks, watchOthers } from '../state/other-clocks.ts';
 import { Press } from './press-button.tsx';
-import '../style/clocks.css';
 
 const MARKS = { late: '▲', hurry: '▲', over: '✓', runs: '◷' } as const;
 

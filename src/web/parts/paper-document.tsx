@@ -3,7 +3,6 @@ import type { Block, PaperDocument, Pictured } from '../../paper/document.ts';
 import { isFigure } from '../../paper/is-figure.ts';
 import { usePicture } from './photo-strip.tsx';
 import { pictureOf } from './picture.tsx';
-import '../style/paper.css';
 
 /** Class of a photograph that is still looked for: whoever prints waits for it. */
 export const LOOKING = 'paper-looking';

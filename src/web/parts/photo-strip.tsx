@@ -4,7 +4,6 @@ import type { Photo } from '../../job/bench-fold.ts';
 import { later } from '../browser.ts';
 import { type Found, findPhoto, mayHaveCome } from '../state/photos.ts';
 import { Press } from './press-button.tsx';
-import '../style/photos.css';
 
 /** Waits between looks for one that is not here, ms. */
 const LOOKS_MS = [2000, 4000, 8000, 15_000, 30_000] as const;

@@ -2,7 +2,6 @@ import type { JSX } from 'preact';
 import { useState } from 'preact/hooks';
 import { jobId } from '../state/job.ts';
 import { takePhoto } from '../state/photos.ts';
-import '../style/photos.css';
 
 type Told = { readonly is: 'idle' | 'busy' | 'kept' } | { readonly is: 'failed'; readonly why: string };
 

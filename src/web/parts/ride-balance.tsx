@@ -10,7 +10,6 @@ import { pictureOf } from './picture.tsx';
 import { Press } from './press-button.tsx';
 import { RideLegs, RideLoads } from './ride-legs.tsx';
 import { Stepper } from './stepper.tsx';
-import '../style/ride.css';
 
 type Balance = Extract<RideReply, { is: 'balance' }>;
 type Advice = Extract<RideReply, { is: 'advice' }>;

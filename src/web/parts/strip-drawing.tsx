@@ -1,5 +1,5 @@
 import type { JSX } from 'preact';
-import { useEffect, useMemo, useRef, useState } from 'preact/hooks';
+import { useEffect, useLayoutEffect, useMemo, useRef, useState } from 'preact/hooks';
 import type { StripThing } from '../../draft/point-strip.ts';
 import { drawStrip, layStrip, STRIP_KEY } from '../../draw/strip-down.ts';
 import { pictureOf } from './picture.tsx';
@@ -19,7 +19,8 @@ export function StripDrawing(props: {
   const [width, setWidth] = useState(0);
   const [top, setTop] = useState(0);
   const [high, setHigh] = useState(900);
-  useEffect(() => {
+  // Before the page is painted: drawn a frame later, it would push down what stands below it.
+  useLayoutEffect(() => {
     const node = frame.current;
     if (!node) return;
     const measure = (): void => {

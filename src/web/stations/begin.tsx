@@ -21,7 +21,6 @@ import { fetchMachines, saveMachine } from '../server.ts';
 import { small } from '../show.ts';
 import { openNewJob } from '../state/job.ts';
 import { go } from '../state/place.ts';
-import '../style/machines.css';
 
 type Texts = Partial<Record<QuestionId, string>>;
 /** Who says an answer, where it is not the usual one. */

@@ -26,7 +26,6 @@ import {
 import { jobId } from '../state/job.ts';
 import { route } from '../state/place.ts';
 import { choice, lookAtWay, reply, settled } from '../state/way.ts';
-import '../style/bench.css';
 
 export function Bench(): JSX.Element {
   useEffect(lookAtWay, []);
@@ -77,9 +76,13 @@ function NoStep(): JSX.Element {
           </a>
         )}
       </div>
-      <Fetched of={openBelow} quiet>
-        {({ BenchBelow }) => <BenchBelow step={null} hands={kept} set={() => undefined} says={null} />}
-      </Fetched>
+      <Later>
+        {() => (
+          <Fetched of={openBelow} quiet>
+            {({ BenchBelow }) => <BenchBelow step={null} hands={kept} set={() => undefined} says={null} />}
+          </Fetched>
+        )}
+      </Later>
     </div>
   );
 }

@@ -17,7 +17,6 @@ import {
 } from '../server.ts';
 import { showTime } from '../show.ts';
 import { go } from '../state/place.ts';
-import '../style/devices.css';
 
 function Trouble(props: { readonly why: string | null }): JSX.Element | null {
   return props.why === null ? null : (

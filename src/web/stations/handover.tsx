@@ -3,7 +3,6 @@ import { inHundred } from '../../verdict/say-chance.ts';
 import { Fetched } from '../parts/fetched-page.tsx';
 import { writeRoute } from '../route.ts';
 import { job, jobId } from '../state/job.ts';
-import '../style/handover.css';
 
 const openFiles = () => import('../parts/handover-files.tsx');
 const openCost = () => import('../parts/handover-cost.tsx');

@@ -6,6 +6,7 @@ import { SECTIONS } from '../../machine/definition.ts';
 import { getAt, isObject, type Json } from '../../machine/json-value.ts';
 import type { Field } from '../../machine/shape.ts';
 import { later } from '../browser.ts';
+import { FILE_PAGES } from '../pages.ts';
 import { Fetched } from '../parts/fetched-page.tsx';
 import { Fold } from '../parts/fold.tsx';
 import { FormEntry } from '../parts/form-entry.tsx';
@@ -21,7 +22,6 @@ import { type MachinePart, writeRoute } from '../route.ts';
 import { countWords } from '../show.ts';
 import { draft, failure, file, hasForms, openFile, put, saveAs, unreadable } from '../state/machine-draft.ts';
 import { PART_WORDS, SECTION_PARTS, WHOLE_PARTS } from '../words/machine-parts.ts';
-import '../style/machines.css';
 
 /** A page of one machine file. */
 export function MachinePage(props: {
@@ -194,31 +194,22 @@ function Part(props: {
   );
 }
 
-/** Pages that most never open are fetched when they are. */
-const openCompare = () => import('../parts/machine-compare.tsx');
-const openSharpen = () => import('../parts/machine-sharpen.tsx');
-const openEstimate = () => import('../parts/machine-estimate.tsx');
-const openLearned = () => import('../parts/machine-learned.tsx');
-const openSheet = () => import('../parts/machine-sheet.tsx');
-const openShare = () => import('../parts/machine-share.tsx');
-const openStrip = () => import('../parts/strip-editor.tsx');
-
 function Content(props: { readonly part: MachinePart; readonly field: string | null }): JSX.Element {
   switch (props.part) {
     case 'text':
       return <MachineText />;
     case 'compare':
-      return <Fetched of={openCompare}>{({ MachineCompare }) => <MachineCompare />}</Fetched>;
+      return <Fetched of={FILE_PAGES.compare}>{({ MachineCompare }) => <MachineCompare />}</Fetched>;
     case 'sharpen':
-      return <Fetched of={openSharpen}>{({ MachineSharpen }) => <MachineSharpen />}</Fetched>;
+      return <Fetched of={FILE_PAGES.sharpen}>{({ MachineSharpen }) => <MachineSharpen />}</Fetched>;
     case 'estimate':
-      return <Fetched of={openEstimate}>{({ MachineEstimate }) => <MachineEstimate />}</Fetched>;
+      return <Fetched of={FILE_PAGES.estimate}>{({ MachineEstimate }) => <MachineEstimate />}</Fetched>;
     case 'learned':
-      return <Fetched of={openLearned}>{({ MachineLearned }) => <MachineLearned />}</Fetched>;
+      return <Fetched of={FILE_PAGES.learned}>{({ MachineLearned }) => <MachineLearned />}</Fetched>;
     case 'sheet':
-      return <Fetched of={openSheet}>{({ MachineSheet }) => <MachineSheet />}</Fetched>;
+      return <Fetched of={FILE_PAGES.sheet}>{({ MachineSheet }) => <MachineSheet />}</Fetched>;
     case 'share':
-      return <Fetched of={openShare}>{({ MachineShare }) => <MachineShare />}</Fetched>;
+      return <Fetched of={FILE_PAGES.share}>{({ MachineShare }) => <MachineShare />}</Fetched>;
     case 'parts':
       return <Parts field={props.field} />;
     default:
@@ -232,7 +223,7 @@ function Parts(props: { readonly field: string | null }): JSX.Element {
   return (
     <div class="stack wide">
       <h2>Touch a part</h2>
-      <Fetched of={openStrip}>{({ StripEditor }) => <Pointing editor={StripEditor} />}</Fetched>
+      <Fetched of={FILE_PAGES.parts}>{({ StripEditor }) => <Pointing editor={StripEditor} />}</Fetched>
       <Fold head="The parts as fields" open={props.field !== null}>
         {() => <Section part="parts" field={props.field} />}
       </Fold>

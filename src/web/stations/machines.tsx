@@ -6,7 +6,6 @@ import { writeRoute } from '../route.ts';
 import { fetchMachines, type Got, type MachineLine } from '../server.ts';
 import { countWords } from '../show.ts';
 import { MARK_WORDS } from '../words/marks.ts';
-import '../style/machines.css';
 
 /** The list. */
 export function Machines(): JSX.Element {

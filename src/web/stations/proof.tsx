@@ -18,7 +18,6 @@ import { job } from '../state/job.ts';
 import { lookAtProof, repairs, sayProof, standing } from '../state/proof.ts';
 import { proof, proofFailure, proofThinking } from '../state/side.ts';
 import { openReading, picking, unknownKey } from '../state/taking.ts';
-import '../style/proof.css';
 
 const openPicture = () => import('../parts/reading-picture.tsx');
 const openLooks = () => import('../parts/proof-looks.tsx');

@@ -11,7 +11,6 @@ import { TextEntry } from '../parts/text-entry.tsx';
 import { writeRoute } from '../route.ts';
 import { dropTexts, initialTexts, keepTexts, keptTexts, touched } from '../sum-texts.ts';
 import type { SumAsk, SumReply } from '../sum-worker.ts';
-import '../style/sums.css';
 
 /** The list of sums. */
 export function Sums(): JSX.Element {

@@ -16,7 +16,6 @@ import { machine } from '../state/machine.ts';
 import { answer, failure } from '../state/verdict.ts';
 import { choice, choose, lookAtWay, planning, reply } from '../state/way.ts';
 import type { WayPlan, WayReply } from '../way-report.ts';
-import '../style/way.css';
 
 const openLearned = () => import('../parts/way-learned.tsx');
 const openEarlier = () => import('../parts/earlier-left.tsx');
