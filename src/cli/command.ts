@@ -1,4 +1,5 @@
 /** What a command is: its words for the help page, its options, and what it does with them. */
+import type { Readable } from 'node:stream';
 import type { Given } from './options.ts';
 
 export interface Option {
@@ -17,6 +18,10 @@ export interface World {
   readonly read: (name: string) => Promise<string>;
   /** Bytes of a file, or of standard input for `-`; throws a Refusal when there are more than `most`. */
   readonly bytes: (name: string, most: number) => Promise<Uint8Array>;
+  /** Standard input, for what answers line by line. */
+  readonly input: Readable;
+  /** Prints before the command has ended; waits while the reader is slow. */
+  readonly print: (text: string) => Promise<void>;
 }
 
 export interface Command {

@@ -1,8 +1,6 @@
 /** `begin` and `sharpen` at the command line. */
-import { beforeAll, describe, expect, it } from 'vitest';
-import { ARDMOOR, build, file, run } from './run.ts';
-
-beforeAll(build, 120_000);
+import { describe, expect, it } from 'vitest';
+import { ARDMOOR, file, run } from './run.ts';
 
 describe('begin', () => {
   it('alone lists every question with its reason, as text and as JSON', async () => {

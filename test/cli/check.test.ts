@@ -2,7 +2,7 @@ import { mkdtempSync, readFileSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { beforeAll, describe, expect, it } from 'vitest';
-import { build, ROOT, run } from './run.ts';
+import { build, ROOT, run, runProcess } from './run.ts';
 
 const MACHINE = readFileSync(join(ROOT, 'machines/ardmoor-650-pathway.json'), 'utf8');
 const folder = mkdtempSync(join(tmpdir(), 'check-'));
@@ -18,7 +18,7 @@ beforeAll(build);
 describe('check for blunders', () => {
   it('an impossible one is told on standard output, with its line, and the exit code is 2', async () => {
     const file = spoilt('feet.json', '30–40 lbf·in', '30–40 lbf·ft');
-    const { code, out, err } = await run(['check', file]);
+    const { code, out, err } = await runProcess(['check', file]);
     expect([code, err]).toEqual([2, '']);
     const line = readFileSync(file, 'utf8').split('30–40 lbf·ft')[0]!.split('\n').length;
     expect(out).toMatch(/feet\.json: it can be read, but look at these\.\n {2}Impossible .*, \d:\n/);

@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { beforeAll, describe, expect, it } from 'vitest';
-import { ARDMOOR, build, file, OSKERLUND, PEMBURROW, ROOT, run, runUnread } from './run.ts';
+import { ARDMOOR, build, file, OSKERLUND, PEMBURROW, ROOT, run, runProcess, runUnread } from './run.ts';
 
 beforeAll(build, 120_000);
 
@@ -45,7 +45,7 @@ const COMMANDS = [
 
 describe('help', () => {
   it('lists every command with an example', async () => {
-    const { code, out, err } = await run(['--help']);
+    const { code, out, err } = await runProcess(['--help']);
     expect([code, err]).toEqual([0, '']);
     for (const name of COMMANDS)
       expect(out).toMatch(new RegExp(`\\n {2}${name} +chargewright ${name} `.replace(' `', '`')));
@@ -164,7 +164,7 @@ describe('verdict', () => {
   ].join('\n');
 
   it('says what is dead and what to do, for people', async () => {
-    const { code, out, err } = await run(['verdict', ARDMOOR, file('pin.txt', pin)]);
+    const { code, out, err } = await runProcess(['verdict', ARDMOOR, file('pin.txt', pin)]);
     expect([code, err]).toEqual([0, '']);
     expect(out).toMatch(/^Ardmoor 650 Pathway, 1991 \(invented\)\n/);
     expect(out).toMatch(/plug_drop_ac pin=a rpm=3000: 8\.2 V {2}\[[^\]]+ V\]/);
@@ -183,7 +183,7 @@ describe('verdict', () => {
     });
     const [object, stdin] = await Promise.all([
       run(['verdict', ARDMOOR, file('pin.json', json), '--symptom', 'runs_flat_riding', '--json']),
-      run(['verdict', ARDMOOR, '-', '--json'], pin),
+      runProcess(['verdict', ARDMOOR, '-', '--json'], pin),
     ]);
     const answer = JSON.parse(object.out) as {
       evidence: { readings: Record<string, number>; symptoms: string[] };
@@ -254,7 +254,7 @@ describe('the rest', () => {
     const [one] = readFileSync(join(ROOT, 'test/cases/open.jsonl'), 'utf8').split('\n');
     const { id, nameplate, complaint } = JSON.parse(one!) as Record<string, unknown>;
     const good = JSON.stringify({ id, nameplate, complaint, readings: {} });
-    const { code, out, err } = await run(
+    const { code, out, err } = await runProcess(
       ['lines'],
       `${good}\nnot json\n${good.replace(String(id), 'second')}\n`,
     );

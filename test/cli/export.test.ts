@@ -1,5 +1,4 @@
 /** `export` and `import` as a person calls them: out, wiped, in, out again; and what they refuse. */
-import { spawn } from 'node:child_process';
 import { existsSync, mkdtempSync, readFileSync, rmSync, truncateSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -13,7 +12,7 @@ import { DEMO_JOB, demoJob } from '../../src/job/demo.ts';
 import { openOwnMachines } from '../../src/serve/own-machines.ts';
 import { opening, story, take } from '../job/stories.ts';
 import { PICTURES, SHOT } from '../press/samples.ts';
-import { build, type Ran, ROOT } from './run.ts';
+import { build, type Ran, ROOT, run as runCall, runProcess } from './run.ts';
 
 const folder = mkdtempSync(join(tmpdir(), 'cli-export-'));
 const at = (name: string) => join(folder, name);
@@ -22,22 +21,23 @@ const GOLDEN = join(ROOT, 'test/press/demo-ferry-run.zip');
 /** Runs the program with a garage of its own. */
 const run = (home: string, ...args: readonly string[]): Promise<Ran> => runWith({}, home, ...args);
 
-function runWith(
+const runWith = (
   more: Readonly<Record<string, string>>,
   home: string,
   ...args: readonly string[]
-): Promise<Ran> {
-  return new Promise((resolve, reject) => {
-    const env = { ...process.env, CHARGEWRIGHT_HOME: at(home), PORT: 'none', ...more };
-    const child = spawn(process.execPath, [join(ROOT, 'dist/cli/main.js'), ...args], { cwd: ROOT, env });
-    let [out, err] = ['', ''];
-    child.stdout.setEncoding('utf8').on('data', (text) => (out += text));
-    child.stderr.setEncoding('utf8').on('data', (text) => (err += text));
-    child.on('error', reject);
-    child.on('close', (code) => resolve({ code, out, err }));
-    child.stdin.end(args.includes('-') ? readFileSync(GOLDEN) : '');
+): Promise<Ran> =>
+  runCall(args, args.includes('-') ? readFileSync(GOLDEN) : '', {
+    CHARGEWRIGHT_HOME: at(home),
+    PORT: 'none',
+    ...more,
   });
-}
+
+/** The same as a process of its own. */
+const start = (home: string, ...args: readonly string[]): Promise<Ran> =>
+  runProcess(args, args.includes('-') ? readFileSync(GOLDEN) : '', {
+    CHARGEWRIGHT_HOME: at(home),
+    PORT: 'none',
+  });
 
 beforeAll(async () => {
   build();
@@ -51,12 +51,12 @@ afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
 describe('export and import', () => {
   it('a job: out, in elsewhere, out again, the same bytes', async () => {
-    const out = await run('full', 'export', 'j1', at('j1.zip'));
+    const out = await start('full', 'export', 'j1', at('j1.zip'));
     expect(out).toMatchObject({ code: 0, err: '' });
     expect(out.out).toMatch(
       /^Wrote \S+j1\.zip: the job "Fades" \(invented\), 2 events, 1 reading, with the machine file mine; \d+ kB\.\n$/,
     );
-    const taken = await run('empty', 'import', at('j1.zip'));
+    const taken = await start('empty', 'import', at('j1.zip'));
     expect(taken).toMatchObject({ code: 0, err: '' });
     expect(taken.out).toMatch(
       /^j1, "Fades" \(invented\): 2 new events, 0 known already\nKept the machine files mine\.\n1 job taken in; /,
@@ -139,7 +139,7 @@ describe('export and import', () => {
   });
 
   it('a file from standard input, and a look at it that makes no store', async () => {
-    const look = await run('nowhere', 'import', '--look', '-');
+    const look = await start('nowhere', 'import', '--look', '-');
     expect(look).toMatchObject({ code: 0, err: '' });
     expect(look.out).toMatch(
       /^demo-ferry-run, .*: 10 new events, 0 known already\n(.*\n)*1 job in it; nothing was taken in\.\n$/,

@@ -1,5 +1,4 @@
 /** `chapters`, `reminders` and `how-to` as a person calls them, and what they refuse. */
-import { spawn } from 'node:child_process';
 import { existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -14,7 +13,7 @@ import { PROOF_TALE } from '../e2e/proof-story.ts';
 import { BEGIN, filmedJob, NEVER, OWNERS, SHOTS } from '../paper/filmed-job.ts';
 import { readFfmetadata } from '../paper/read-ffmetadata.ts';
 import { readPdf } from '../press/read-pdf.ts';
-import { build, type Ran, ROOT } from './run.ts';
+import { build, type Ran, run as runCall, runProcess } from './run.ts';
 
 const folder = mkdtempSync(join(tmpdir(), 'cli-handover-'));
 const at = (name: string) => join(folder, name);
@@ -37,17 +36,8 @@ function proofJob(): readonly JobEvent[] {
   return events;
 }
 
-function run(home: string, ...args: readonly string[]): Promise<Ran> {
-  return new Promise((resolve, reject) => {
-    const env = { ...process.env, CHARGEWRIGHT_HOME: at(home) };
-    const child = spawn(process.execPath, [join(ROOT, 'dist/cli/main.js'), ...args], { cwd: ROOT, env });
-    let [out, err] = ['', ''];
-    child.stdout.setEncoding('utf8').on('data', (text) => (out += text));
-    child.stderr.setEncoding('utf8').on('data', (text) => (err += text));
-    child.on('error', reject);
-    child.on('close', (code) => resolve({ code, out, err }));
-  });
-}
+const run = (home: string, ...args: readonly string[]): Promise<Ran> =>
+  runCall(args, '', { CHARGEWRIGHT_HOME: at(home) });
 
 beforeAll(async () => {
   build();
@@ -62,7 +52,7 @@ afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
 describe('chapters', () => {
   it('of every clip, with what is uncertain', async () => {
-    const { code, out, err } = await run('full', 'chapters', JOB);
+    const { code, out, err } = await runProcess(['chapters', JOB], '', { CHARGEWRIGHT_HOME: at('full') });
     expect([code, err]).toEqual([0, '']);
     expect(out).toMatch(/^Clip 1, 1:03:20\n0:00 Roll the bike into/);
     expect(out).toMatch(/\n\nClip 2, 11:40\n0:00 Take the seat off · /);

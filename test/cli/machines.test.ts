@@ -1,5 +1,4 @@
 /** `share`, `compare`, `merge` and the import of a machine file, as a person calls them. */
-import { spawn } from 'node:child_process';
 import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -8,7 +7,7 @@ import { compare } from '../../src/draft/compare.ts';
 import type { Json } from '../../src/machine/json-value.ts';
 import { packMachine } from '../../src/press/machine-pack.ts';
 import { openOwnMachines } from '../../src/serve/own-machines.ts';
-import { ARDMOOR, build, file, OSKERLUND, type Ran, ROOT, run } from './run.ts';
+import { ARDMOOR, build, file, OSKERLUND, type Ran, ROOT, run, runProcess } from './run.ts';
 
 beforeAll(build, 120_000);
 const folder = mkdtempSync(join(tmpdir(), 'cli-machines-'));
@@ -30,22 +29,12 @@ const differs = (one: string, two: string): readonly string[] =>
 const oskerlund = readFileSync(join(ROOT, OSKERLUND), 'utf8');
 
 /** Runs the program with a garage of its own. */
-function runIn(home: string, ...args: readonly string[]): Promise<Ran> {
-  return new Promise((resolve, reject) => {
-    const env = { ...process.env, CHARGEWRIGHT_HOME: at(home), PORT: 'none' };
-    const child = spawn(process.execPath, [join(ROOT, 'dist/cli/main.js'), ...args], { cwd: ROOT, env });
-    let [out, err] = ['', ''];
-    child.stdout.setEncoding('utf8').on('data', (text) => (out += text));
-    child.stderr.setEncoding('utf8').on('data', (text) => (err += text));
-    child.on('error', reject);
-    child.on('close', (code) => resolve({ code, out, err }));
-    child.stdin.end();
-  });
-}
+const runIn = (home: string, ...args: readonly string[]): Promise<Ran> =>
+  run(args, '', { CHARGEWRIGHT_HOME: at(home), PORT: 'none' });
 
 describe('compare', () => {
   it('a line each, both figures with their sources, and the exit code of diff', async () => {
-    const ran = await run(['compare', ARDMOOR, other]);
+    const ran = await runProcess(['compare', ARDMOOR, other]);
     expect(ran).toEqual({
       code: 1,
       err: '',

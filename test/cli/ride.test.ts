@@ -1,8 +1,6 @@
 /** `ride` at the command line. */
-import { beforeAll, describe, expect, it } from 'vitest';
-import { ARDMOOR, build, file, run } from './run.ts';
-
-beforeAll(build, 120_000);
+import { describe, expect, it } from 'vitest';
+import { ARDMOOR, file, run } from './run.ts';
 
 const CRAWL = ['ride', ARDMOOR, '--legs', 'crawl 1000 rpm 1 h', '--load', 'jacket 90 W'];
 

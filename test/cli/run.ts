@@ -1,9 +1,11 @@
-/** Runs the built program as a person's shell would. */
+/** Runs the program as a person's shell would: most calls in this process, some as a process of their own. */
 import { execFileSync, spawn } from 'node:child_process';
 import { mkdtempSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import { Readable } from 'node:stream';
 import { fileURLToPath } from 'node:url';
+import { call } from '../../src/cli/call.ts';
 
 export const ROOT = fileURLToPath(new URL('../../', import.meta.url));
 const MAIN = join(ROOT, 'dist/cli/main.js');
@@ -15,15 +17,68 @@ export interface Ran {
   readonly err: string;
 }
 
+/** Variables of the environment, by name. */
+type Surroundings = Readonly<Record<string, string>>;
+
 /** Builds the program; quick when nothing has changed. */
 export function build(): void {
   execFileSync(process.execPath, [TSC, '-b', 'src/cli'], { cwd: ROOT, stdio: 'pipe' });
 }
 
-/** Runs the program with arguments and perhaps a text on standard input, in the folder of the project. */
-export function run(args: readonly string[], input = ''): Promise<Ran> {
+let last: Promise<unknown> = Promise.resolve();
+
+/**
+ * Runs the program with arguments and perhaps something on standard input, in the folder of the project: all of it but the
+ * process, whose start takes longer than most answers. One call after another, for they share the process's surroundings.
+ */
+export function run(
+  args: readonly string[],
+  input: string | Uint8Array = '',
+  more: Surroundings = {},
+): Promise<Ran> {
+  const ran = last.then(() => runHere(args, input, more));
+  last = ran.catch(() => undefined);
+  return ran;
+}
+
+async function runHere(
+  args: readonly string[],
+  input: string | Uint8Array,
+  more: Surroundings,
+): Promise<Ran> {
+  const [before, exitCode] = [{ ...process.env }, process.exitCode];
+  let [out, err] = ['', ''];
+  process.exitCode = undefined;
+  Object.assign(process.env, more);
+  try {
+    const code = await call(args, {
+      input: Readable.from([Buffer.from(input)]),
+      print: async (text) => {
+        out += text;
+      },
+      complain: (sentence) => {
+        err += `${sentence}\n`;
+      },
+    });
+    // As src/cli/main.ts does.
+    return { code: code || Number(process.exitCode ?? 0), out, err };
+  } finally {
+    process.exitCode = exitCode;
+    for (const name of Object.keys(more)) {
+      if (before[name] === undefined) delete process.env[name];
+      else process.env[name] = before[name];
+    }
+  }
+}
+
+/** The same as a process of its own, built and started as a person's shell would. */
+export function runProcess(
+  args: readonly string[],
+  input: string | Uint8Array = '',
+  more: Surroundings = {},
+): Promise<Ran> {
   return new Promise((resolve, reject) => {
-    const child = spawn(process.execPath, [MAIN, ...args], { cwd: ROOT });
+    const child = spawn(process.execPath, [MAIN, ...args], { cwd: ROOT, env: { ...process.env, ...more } });
     let out = '';
     let err = '';
     child.stdout.setEncoding('utf8').on('data', (text) => {

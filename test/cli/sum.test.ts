@@ -1,8 +1,6 @@
 /** `sum` at the command line. */
-import { beforeAll, describe, expect, it } from 'vitest';
-import { build, run } from './run.ts';
-
-beforeAll(build, 120_000);
+import { describe, expect, it } from 'vitest';
+import { run } from './run.ts';
 
 describe('sum', () => {
   it('lists the sums, and the fields of one', async () => {

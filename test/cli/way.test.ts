@@ -1,8 +1,7 @@
 /** `way` and `schedule` at the command line. */
-import { beforeAll, describe, expect, it } from 'vitest';
-import { build, run } from './run.ts';
+import { describe, expect, it } from 'vitest';
+import { run } from './run.ts';
 
-beforeAll(build, 120_000);
 const ARDMOOR = 'machines/ardmoor-650-pathway.json';
 
 describe('way', () => {

@@ -1,6 +1,6 @@
 /** The bench by the keyboard alone: every control is come to by Tab, a choice by the arrows, as a person without a mouse does. */
 import type { Locator, Page } from 'playwright-core';
-import type { Hand } from './bench-player.ts';
+import { type Hand, type Pause, waiting } from './bench-player.ts';
 
 /** Tabs after which a control counts as out of reach. */
 const FARTHEST = 150;
@@ -40,10 +40,10 @@ async function arrowTo(page: Page, radio: Locator): Promise<void> {
 }
 
 /** Keys only. A control that Tab or the arrows do not come to is an error. */
-export function keys(page: Page): Hand {
+export function keys(page: Page, pause: Pause = waiting(page)): Hand {
   return {
     press: async (control) => {
-      await page.waitForTimeout(280);
+      await pause(280);
       if ((await control.getAttribute('role')) === 'radio') await arrowTo(page, control);
       else await tabTo(page, control);
       await page.keyboard.press('Enter');

@@ -73,11 +73,26 @@ export interface Hand {
   readonly type: (field: Locator, text: string) => Promise<void>;
 }
 
+/** Lets time go by between two touches, ms. */
+export type Pause = (ms: number) => Promise<void>;
+
+/** As it goes by for everybody. */
+export const waiting =
+  (page: Page): Pause =>
+  (ms) =>
+    page.waitForTimeout(ms);
+
+/** On the page's own clock, which must be installed and is all that its buttons know: nobody has to wait. */
+export const skipping =
+  (page: Page): Pause =>
+  (ms) =>
+    page.clock.fastForward(ms);
+
 /** A finger: no second touch within a quarter of a second. */
-export function finger(page: Page): Hand {
+export function finger(page: Page, pause: Pause = waiting(page)): Hand {
   return {
     press: async (control) => {
-      await page.waitForTimeout(280);
+      await pause(280);
       await control.tap();
     },
     type: async (field, text) => {

@@ -7,7 +7,7 @@ import { foldJob } from '../../src/job/fold.ts';
 import type { StoredEvent } from '../../src/log/store.ts';
 import { useApp } from './app-hooks.ts';
 import { keys } from './bench-keys.ts';
-import { finger, play, signAll } from './bench-player.ts';
+import { finger, play, signAll, skipping } from './bench-player.ts';
 import { putStory, STORY } from './bench-story.ts';
 import { BENCH, openPage, openStation, PHONE, skipWithoutBrowser } from './served-app.ts';
 import { putJob, SINGLE } from './worked-jobs.ts';
@@ -23,7 +23,7 @@ describe.skipIf(skipWithoutBrowser)('the bench', { timeout: 300_000 }, () => {
 
   test('is played by touch at 360 px from the complaint to the last step, and catches every trap', async () => {
     const { page, faults } = await openPage(app.browser, PHONE);
-    const hand = finger(page);
+    const hand = finger(page, skipping(page));
     const job = { ...SINGLE, job: 'bench-by-touch' };
     await putJob(app.laptop.address, job);
     await page.clock.install({ time: new Date() });
@@ -69,7 +69,8 @@ describe.skipIf(skipWithoutBrowser)('the bench', { timeout: 300_000 }, () => {
 
   test('is played by the keyboard alone at 1280 px, with the laptop dead in the middle and a reload there', async () => {
     const { page, faults } = await openPage(app.browser, BENCH);
-    const hand = keys(page);
+    const pause = skipping(page);
+    const hand = keys(page, pause);
     const job = { ...SINGLE, job: 'bench-by-keys' };
     await putJob(app.laptop.address, job);
     await page.clock.install({ time: new Date() });
@@ -78,7 +79,7 @@ describe.skipIf(skipWithoutBrowser)('the bench', { timeout: 300_000 }, () => {
     await page.waitForFunction(() => navigator.serviceWorker.controller !== null, null, { timeout: 30_000 });
     // A pedal's key, wherever the focus is.
     const pedal = async () => {
-      await page.waitForTimeout(280);
+      await pause(280);
       await page.keyboard.press('PageDown');
     };
     const before = await play(page, hand, pedal, { until: (n) => n === 14 });
@@ -105,6 +106,7 @@ describe.skipIf(skipWithoutBrowser)('the bench', { timeout: 300_000 }, () => {
     const { page, faults } = await openPage(app.browser, PHONE);
     const job = { ...SINGLE, job: 'bench-taps' };
     await putJob(app.laptop.address, job);
+    await page.clock.install({ time: new Date() });
     await openStation(page, app.laptop.address, 'bench', job.job);
     await page.locator('#bench-step').waitFor({ timeout: 60_000 });
     const before = (await stateOf(job.job)).state;
@@ -141,7 +143,7 @@ describe.skipIf(skipWithoutBrowser)('the bench', { timeout: 300_000 }, () => {
     for (let n = 0; n < taps * 2; n++) {
       await undo.first().click();
       if ((await page.getByText('nothing more that can be taken back').count()) > 0) break;
-      await page.waitForTimeout(255);
+      await page.clock.fastForward(255);
     }
     await page.getByText('All on the laptop', { exact: true }).waitFor({ timeout: 30_000 });
     const after = await stateOf(job.job);
@@ -156,7 +158,7 @@ describe.skipIf(skipWithoutBrowser)('the bench', { timeout: 300_000 }, () => {
     await page.clock.install({ time: new Date() });
     await page.goto(`${app.laptop.address}/#/job/${STORY}/bench?take=rotor-wipe`);
     await page.locator('#bench-step').waitFor({ timeout: 60_000 });
-    const hand = finger(page);
+    const hand = finger(page, skipping(page));
     await signAll(page, hand);
     await hand.press(page.getByRole('button', { name: 'Done', exact: true }));
     const clocks = page.locator('.clocks');

@@ -12,8 +12,8 @@ interface Breach {
 
 /** Breaches of WCAG 2.2 A and AA and, for contrast, of the enhanced 7:1 (1.4.6). */
 export async function breaches(page: Page, coloursOnly: boolean): Promise<string[]> {
-  // Playwright evaluates outside the page's content policy, which would refuse a script tag.
-  await page.evaluate(AXE);
+  // Playwright evaluates outside the page's content policy, which would refuse a script tag. It stays until the page is loaded anew.
+  if (!(await page.evaluate(() => 'axe' in globalThis))) await page.evaluate(AXE);
   const found = await page.evaluate(async (only) => {
     const { axe } = globalThis as unknown as {
       axe: { run: (root: Document, how: unknown) => Promise<{ violations: Breach[] }> };

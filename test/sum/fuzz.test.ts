@@ -2,6 +2,7 @@
  * Odd texts in every field of every sum, as the app's worker and the command line get them: each is refused in sentences
  * or answered in figures, and no "NaN", "Infinity" or "undefined" comes out in words or drawing. The texts are our own.
  */
+import { Readable } from 'node:stream';
 import fc from 'fast-check';
 import { describe, expect, it, vi } from 'vitest';
 import type { World } from '../../src/cli/command.ts';
@@ -185,6 +186,8 @@ async function worker(): Promise<(ask: SumAsk) => SumReply> {
 const NOTHING: World = {
   read: () => Promise.reject(new Error('a sum reads no file')),
   bytes: () => Promise.reject(new Error('a sum reads no file')),
+  input: Readable.from([]),
+  print: () => Promise.reject(new Error('a sum prints when it has ended')),
 };
 
 describe('odd texts', () => {
