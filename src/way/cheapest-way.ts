@@ -13,7 +13,7 @@ import { reduceStrip } from './strip-reduce.ts';
 import { type Carried, StripSearch } from './strip-search.ts';
 
 /** Steps of work before the search gives up, count: about half a minute. */
-const EFFORT = 8e9;
+const EFFORT = 2.5e9;
 
 export interface CheapestOptions {
   /** Moves that may not be used, by index. */
