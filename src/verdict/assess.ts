@@ -18,6 +18,7 @@ import type { Explanation } from './explanation.ts';
 import { catalogueWeights, openField, type Member as SetMember } from './field.ts';
 import { openRanker } from './rank.ts';
 import { type Costs, openRepairLines } from './repairs.ts';
+import { tempered } from './temper.ts';
 import { type Told, told } from './told.ts';
 
 /** Kinds of reading that may be negative on a sound bike. */
@@ -61,7 +62,7 @@ export function openAssessor(spec: ChargingSpec, options: AssessorOptions = {}):
       const ranking = rank(taken, evidence.symptoms);
       const { best, noneOfThese } = ranking;
       hopeful = hopefulOf(ranking.rated);
-      const list = told(best, flatterBy(evidence.symptoms));
+      const list = tempered(told(best, flatterBy(evidence.symptoms)));
       const suspected = slipShares(best);
       const doubtful = doubts(suspected, taken);
       const { next, alternatives } = choose(best, evidence, suspected, taken, doubtful, noneOfThese);

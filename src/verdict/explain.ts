@@ -17,10 +17,12 @@ import { gatherStories } from './explain-stories.ts';
 import type { Effect, Explanation, RemainingDoubt, Suspect } from './explanation.ts';
 import type { Field } from './field.ts';
 import type { Ranking } from './rank.ts';
+import { tempered } from './temper.ts';
 import { type Told, told } from './told.ts';
 
-/** Suspects explained at the most. */
+/** Suspects explained at the most, and places among them that are kept for those that were likely and are cleared. */
 const MOST = 6;
+const CLEARED = 2;
 /** Probability from which a repair is a suspect; and prior from which a cleared one is worth a word, 0–1. */
 const SUSPECT = 0.02;
 const WAS_LIKELY = 0.05;
@@ -42,18 +44,21 @@ export function explain(
   { spec, tools, lines }: Setting,
 ): Explanation {
   const flatter = flatterBy(symptoms);
-  const list = told(ranking.best, flatter);
+  const sure = told(ranking.best, flatter);
+  const list = tempered(sure);
   const doubt = remainingDoubt(list, ranking.noneOfThese);
   if (taken.length === 0) return { suspects: [], alike: [], doubt };
   const before = priorOfRepairs(field, symptoms, flatShare(field.sound, [], flatter));
   const now = massOf(list, 'probability');
-  const shares = massOf(list, 'share');
+  const shares = massOf(sure, 'share');
+  const evenedShares = massOf(list, 'share');
   const effects = effectsOf(gatherStories(field, taken, symptoms, ranking), taken.length, flatter);
   const suspects = suspected(before, now).map((repair): Suspect => {
     const supports = effectsOn(repair, effects, taken).filter((effect) => effect.bits > 0);
     const opposes = effectsOn(repair, effects, taken).filter((effect) => effect.bits < 0);
     const probability = now[repair];
-    let remainder = settled(logit(shares[repair])) - logit(before[repair]);
+    const reached = settled(logit(shares[repair]));
+    let remainder = reached - logit(before[repair]);
     for (const { bits } of [...supports, ...opposes]) remainder -= bits;
     return {
       repair,
@@ -63,6 +68,7 @@ export function explain(
       supports,
       opposes,
       remainder,
+      evened: settled(logit(evenedShares[repair])) - reached,
       ...flipsOf(repair, list, ranking.noneOfThese, lines),
     };
   });
@@ -94,7 +100,8 @@ function suspected(
   const likely = REPAIR_IDS.filter((id) => now[id] >= SUSPECT).sort((a, b) => now[b] - now[a]);
   const cleared = REPAIR_IDS.filter((id) => now[id] < SUSPECT && before[id] >= WAS_LIKELY);
   cleared.sort((a, b) => before[b] - before[a]);
-  return [...likely, ...cleared].slice(0, MOST).sort((a, b) => now[b] - now[a]);
+  const kept = Math.min(CLEARED, cleared.length);
+  return [...likely.slice(0, MOST - kept), ...cleared].slice(0, MOST).sort((a, b) => now[b] - now[a]);
 }
 
 function effectsOn(repair: RepairId, effects: Effects, taken: readonly Taken[]): Effect[] {

@@ -32,6 +32,8 @@ export interface Suspect {
    * the catalogue ("none of these" stands apart, in `doubt`), held within ten thousand to one either way.
    */
   readonly remainder: number;
+  /** What evening out the shares takes from or gives to it after the readings (temper.ts), bit; the last part of the change. */
+  readonly evened: number;
   /** Whether the advice is to do the repair: because the part is dead, or while its cover is off. */
   readonly advised: boolean;
   /**

@@ -94,7 +94,7 @@ describe('an explanation', () => {
         const effects = [...one.supports, ...one.opposes].reduce((all, { bits }) => all + bits, 0);
         expect(Math.abs(one.remainder), one.repair).toBeLessThan(0.7);
         const before = Math.log2(one.before / (1 - one.before));
-        const now = before + effects + one.remainder;
+        const now = before + effects + one.remainder + one.evened;
         const share = one.probability / (1 - assessor.assess(evidence).noneOfThese);
         const settled = Math.max(1e-4, Math.min(1 - 1e-4, share));
         expect(2 ** now / (1 + 2 ** now)).toBeCloseTo(settled, 4);
@@ -267,7 +267,14 @@ it('fifty random bikes give numbers', { timeout: 240_000 }, () => {
     const { suspects, doubt } = openAssessor(bike.spec).explain(evidence);
     const figures = [doubt.likeliest.probability, doubt.others, doubt.noneOfThese];
     for (const one of suspects) {
-      figures.push(one.probability, one.before, one.remainder, one.flipsAt ?? 1, one.companyFlipsAt ?? 1);
+      figures.push(
+        one.probability,
+        one.before,
+        one.remainder,
+        one.evened,
+        one.flipsAt ?? 1,
+        one.companyFlipsAt ?? 1,
+      );
       for (const { bits, lastBits } of [...one.supports, ...one.opposes]) figures.push(bits, lastBits);
       if (!(one.before > 0 && one.before < 1 && one.probability >= 0 && one.probability <= 1))
         wrong.push(`bike ${seed}: ${one.repair} from ${one.before} to ${one.probability}`);
