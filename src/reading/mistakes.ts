@@ -41,6 +41,16 @@ const same = () => 1;
 /** A poor contact of test leads on a low-ohm range, Ω, and how far it wanders (common practice, no source). */
 const CONTACT_OHM = 3;
 const CONTACT_WANDERS = 0.3;
+/** What a meter on another setting shows, whatever the setting is called: 2.2 times too much (common practice, no source). */
+const OTHER_SETTING = {
+  share: 0.13,
+  undo: (v: number) => (v > 0.01 ? v / 2.2 : null),
+  make: (v: number) => v * 2.2,
+  stretch: () => 1 / 2.2,
+  spread: 0.01,
+  blur: 0,
+};
+
 /** What a meter shows that shows nothing: within this of zero, the kind's unit. */
 const NOTHING = 0.01;
 
@@ -75,27 +85,9 @@ export const MISTAKES = {
     spread: 0,
     blur: 0,
   },
-  wrongMode: {
-    id: 'wrong-mode',
-    title: 'AC and DC mixed up',
-    share: 0.13,
-    undo: (v: number) => (v > 0.01 ? v / 2.2 : null),
-    make: (v: number) => v * 2.2,
-    stretch: () => 1 / 2.2,
-    spread: 0.01,
-    blur: 0,
-  },
+  wrongMode: { ...OTHER_SETTING, id: 'wrong-mode', title: 'AC and DC mixed up' },
   /** The same figures where a meter has no AC: on ohms and on the diode range. */
-  wrongRange: {
-    id: 'wrong-range',
-    title: 'another range of the meter',
-    share: 0.13,
-    undo: (v: number) => (v > 0.01 ? v / 2.2 : null),
-    make: (v: number) => v * 2.2,
-    stretch: () => 1 / 2.2,
-    spread: 0.01,
-    blur: 0,
-  },
+  wrongRange: { ...OTHER_SETTING, id: 'wrong-range', title: 'another range of the meter' },
   /** AC volts on a DC range average to nothing; so does a lead that is off, or a blown fuse in the meter. */
   nothing: {
     id: 'nothing',
