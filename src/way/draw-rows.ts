@@ -78,7 +78,7 @@ export function fillNormal(
   }
 }
 
-/** The normal number below which a share 0–1 of a standard normal lies, by bisection. */
+/** Normal number below which a share 0–1 of a standard normal lies, dimensionless; by bisection. */
 export function limitOf(share: number): number {
   let [low, high] = [-8, 8];
   for (let step = 0; step < 60; step++) {
