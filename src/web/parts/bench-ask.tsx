@@ -8,9 +8,8 @@ import { Fetched } from './fetched-page.tsx';
 import { Later } from './later.tsx';
 import { Press } from './press-button.tsx';
 
-/** The forms are fetched beside the page: its words and figures stand first. */
+/** The forms are fetched beside the page: its words and figures stand first. The station asks for them as it opens. */
 export const openForm = () => import('./bench-form.tsx');
-void openForm().catch(() => undefined);
 
 /** One record that the step asks for: made, or to be made. */
 export function BenchAsk(props: { readonly here: AskHere; readonly asking: Asking }): JSX.Element {

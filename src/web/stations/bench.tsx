@@ -2,6 +2,7 @@
 import type { JSX } from 'preact';
 import { useEffect, useRef, useState } from 'preact/hooks';
 import { type HandsFree, keyAct } from '../hands-free.ts';
+import { openForm } from '../parts/bench-ask.tsx';
 import type { Hands } from '../parts/bench-hands.tsx';
 import { BenchLate } from '../parts/bench-late.tsx';
 import { BenchStep } from '../parts/bench-step.tsx';
@@ -29,6 +30,7 @@ import { choice, lookAtWay, reply, settled } from '../state/way.ts';
 
 export function Bench(): JSX.Element {
   useEffect(lookAtWay, []);
+  useEffect(() => void openForm().catch(() => undefined), []);
   const asked = route.value.at === 'job' ? route.value.take : null;
   useEffect(() => {
     if (asked !== null) turnTo(asked);

@@ -48,7 +48,14 @@ export function Way(): JSX.Element {
         </Fetched>
         {machine.value && <WayTargets />}
         {machine.value && !early && (
-          <Later>{() => <Below plan={plan} why={got.why} troubles={got.troubles} nothing={nothing} />}</Later>
+          // A turn further: the choice above may open itself in this very turn, and its content comes first.
+          <Later>
+            {() => (
+              <Later>
+                {() => <Below plan={plan} why={got.why} troubles={got.troubles} nothing={nothing} />}
+              </Later>
+            )}
+          </Later>
         )}
       </div>
       {plan && <Later>{() => <WayPaper plan={plan} />}</Later>}
