@@ -11,11 +11,12 @@ import { openChooser } from './choose.ts';
 import { flatterBy } from './complaint.ts';
 import { uncheckedKeys } from './cross-check.ts';
 import { contradicts, doubts, doubtsWith, slipShares } from './doubt.ts';
-import { hopefulOf, openWarmer } from './engine-states.ts';
+import { type Hopeful, hopefulOf, openWarmer } from './engine-states.ts';
 import { prepare, type Taken } from './evidence.ts';
 import { explain } from './explain.ts';
 import type { Explanation } from './explanation.ts';
-import { catalogueWeights, openField, type Member as SetMember } from './field.ts';
+import { catalogueWeights, openField } from './field.ts';
+import { offersOf } from './outlook.ts';
 import { openRanker } from './rank.ts';
 import { type Costs, openRepairLines } from './repairs.ts';
 import { tempered } from './temper.ts';
@@ -49,14 +50,15 @@ export interface AssessorOptions {
 export function openAssessor(spec: ChargingSpec, options: AssessorOptions = {}): Assessor {
   const weights = { ...catalogueWeights(), ...options.weights };
   const field = openField(spec, weights, options.seed ?? 1);
-  const rank = openRanker(field);
+  const { rank, ahead } = openRanker(field);
   const choose = openChooser(spec, options.costs);
   const repairs = openRepairLines(options.costs);
-  let hopeful: readonly SetMember[] = [];
-  const warm = openWarmer(field, () => hopeful);
+  let hopeful: readonly Hopeful[] = [];
+  const offered = offersOf(spec).map(({ asked }) => asked);
+  const warm = openWarmer(field, offered, spec.alternator.phases, () => hopeful);
   const known = new Map<string, Taken>();
   return {
-    warm,
+    warm: () => ahead() || warm(),
     assess: (evidence) => {
       const taken = prepare(evidence, spec.alternator.phases, known);
       const ranking = rank(taken, evidence.symptoms);

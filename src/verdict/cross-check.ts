@@ -55,7 +55,7 @@ const rows: Row[] = [];
 const at: number[] = [];
 const pairs = new Float64Array(2 * MOST_ROWS);
 
-function viewsOf({ best, rated, chosen }: Ranking, taken: readonly Taken[]): View[] {
+function viewsOf({ best, rated, chosen, settle }: Ranking, taken: readonly Taken[]): View[] {
   const views: View[] = [];
   const met = new Set<number>();
   const known = new Map<Member, Map<number, Weighed>>();
@@ -65,8 +65,9 @@ function viewsOf({ best, rated, chosen }: Ranking, taken: readonly Taken[]): Vie
   }
   const top = rated[0]?.log ?? 0;
   const apart = new Map<number, number>();
-  const look = ({ member, turn, log }: Ranking['rated'][number], likely: boolean) => {
-    rowsOf(member, turn, taken, chosen.has(member), rows, at);
+  const look = ({ member, turn, log, rough: put, computed }: Ranking['rated'][number], likely: boolean) => {
+    const own = chosen.has(member);
+    rowsOf(member, turn, taken, own, rows, at, (own ? computed : put).judged);
     // A further fault that no reading feels makes no other view.
     let sign = 0;
     for (let j = 0; j < rows.length; j++) sign += Math.sqrt(2 + at[j]!) * rows[j]!.fit.middle;
@@ -91,7 +92,10 @@ function viewsOf({ best, rated, chosen }: Ranking, taken: readonly Taken[]): Vie
   const through = Math.min(THROUGH, Math.floor(WORK / Math.max(1, taken.length) ** 2));
   const small = near.filter((h) => h.member.base.atoms.length <= size);
   const large = near.filter((h) => h.member.base.atoms.length > size && h.log < top - LEAST_BEHIND);
-  for (const h of [...small, ...large].slice(0, through)) if (views.length < VIEWS) look(h, false);
+  settle(small, through);
+  settle(large, through - small.length);
+  for (const h of [...small, ...large].slice(0, through))
+    if (views.length < VIEWS && h.log >= top - FAR) look(h, false);
   return views;
 }
 

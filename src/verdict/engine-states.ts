@@ -1,7 +1,7 @@
 /** Engine states in which readings are offered, and the physics of the single faults in them worked out beforehand. */
 import { completeKey } from '../reading/catalogue.ts';
 import { type Asked, askedOf } from './asked.ts';
-import type { Field, Member } from './field.ts';
+import { type Field, facing, fitOf, type Member } from './field.ts';
 
 /**
  * Engine states in the order they come into play: one more with each reading, because each costs physics for every
@@ -39,15 +39,36 @@ function pointIn(words: string): Asked {
   return askedOf(completeKey({ kind: 'batt_volts', state: { rpm, lights, temp, charged, acc } }));
 }
 
+/** Readings that may come next, by what they need: those at a standing engine first, then one list for each engine state. */
+function listsOf(offers: readonly Asked[]): readonly (readonly Asked[])[] {
+  const lists = new Map<string, Asked[]>([
+    ['', []],
+    ...ENGINE_STATES.map((words) => [words, []] as [string, Asked[]]),
+  ]);
+  for (const asked of offers) lists.get(asked.running ? asked.words : '')?.push(asked);
+  return [...lists.values()];
+}
+
 /**
  * Works ahead, a little at each call; false when nothing is left to do. First the operating points of single faults, one of
- * them in one state, then those of the sets in `hopeful`, which the next answer may have to compute. It never changes an
- * answer, it only makes the next ones come sooner.
+ * them in one state, then those of the sets in `hopeful`, which the next answer may have to compute; then the lines of both
+ * for the readings in `offers`. It never changes an answer, it only makes the next ones come sooner.
  */
-export function openWarmer(field: Field, hopeful: () => readonly Member[]): () => boolean {
+export function openWarmer(
+  field: Field,
+  offers: readonly Asked[],
+  phases: 1 | 3,
+  hopeful: () => readonly Hopeful[],
+): () => boolean {
   const singles = field.members.filter((member) => member.base.atoms.length <= 1);
+  const lists = listsOf(offers);
   let next = 0;
+  let lined = 0;
   const done = new WeakMap<Member, number>();
+  const drawn = new WeakMap<Hopeful, number>();
+  const line = (member: Member, turn: number, list: readonly Asked[]): void => {
+    for (const asked of list) fitOf(member, facing(member, turn, asked, phases), true);
+  };
   return () => {
     const words = WARMED_STATES[Math.floor(next / singles.length)];
     if (words !== undefined) {
@@ -55,7 +76,8 @@ export function openWarmer(field: Field, hopeful: () => readonly Member[]): () =
       next++;
       return true;
     }
-    for (const member of hopeful()) {
+    for (const { member } of hopeful()) {
+      if (member.base.atoms.length < 2) continue;
       const states = done.get(member) ?? 0;
       const state = WARMED_STATES[states];
       if (state === undefined) continue;
@@ -63,19 +85,33 @@ export function openWarmer(field: Field, hopeful: () => readonly Member[]): () =
       done.set(member, states + 1);
       return true;
     }
+    const list = lists[Math.floor(lined / singles.length)];
+    if (list) {
+      line(singles[lined % singles.length]!, 0, list);
+      lined++;
+      return true;
+    }
+    for (const set of hopeful()) {
+      const at = drawn.get(set) ?? 0;
+      if (at >= lists.length) continue;
+      line(set.member, set.turn, lists[at]!);
+      drawn.set(set, at + 1);
+      return true;
+    }
     return false;
   };
 }
 
-/** Sets made ready for the next answer at the most. */
-const HOPEFUL = 40;
+/** A set, turned to one place. */
+export interface Hopeful {
+  readonly member: Member;
+  readonly turn: number;
+}
 
-/** The likeliest sets of several faults on a list that is sorted by likelihood. */
-export function hopefulOf(rated: readonly { readonly member: Member }[]): Member[] {
-  const found = new Set<Member>();
-  for (const { member } of rated) {
-    if (member.base.atoms.length > 1) found.add(member);
-    if (found.size >= HOPEFUL) break;
-  }
-  return [...found];
+/** Sets made ready for the next answer at the most. */
+const HOPEFUL = 80;
+
+/** The likeliest sets of a list that is sorted by likelihood. */
+export function hopefulOf(rated: readonly Hopeful[]): readonly Hopeful[] {
+  return rated.slice(0, HOPEFUL);
 }

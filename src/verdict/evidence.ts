@@ -36,6 +36,8 @@ export interface Judged {
   /** Log weight of what is no number, nats. */
   readonly log: number;
   readonly row: Row | null;
+  /** The most that it can add to a log weight, whatever the other readings say, nats. */
+  readonly most: number;
 }
 
 /**
@@ -121,10 +123,12 @@ export function rowsOf(
   return log;
 }
 
-function judgedOf(member: Member, turn: number, t: Taken, spend: boolean): Judged {
+/** What one hypothesis makes of a reading. */
+export function judgedOf(member: Member, turn: number, t: Taken, spend: boolean): Judged {
   if (typeof t.value === 'boolean') {
     const p = chanceSeen(t.key.state.what ?? '', member.base.faults, member.base.blown);
-    return { log: Math.log(t.value ? p : 1 - p), row: null };
+    const log = Math.log(t.value ? p : 1 - p);
+    return { log, row: null, most: log };
   }
   const fit = fitOf(member, facing(member, turn, t.asked, t.phases), spend);
   const vague = isVague(member, t.key.kind);
@@ -138,10 +142,13 @@ function judgedOf(member: Member, turn: number, t: Taken, spend: boolean): Judge
 
 function judge(t: Taken, value: number | null, fit: Fit, vague: number): Judged {
   const open = vague ? 0.4 : Math.min(Math.max(fit.open, LEAST_OPEN), 1 - LEAST_OPEN);
-  if (value === null) return { log: Math.log(open), row: null };
+  if (value === null) return { log: Math.log(open), row: null, most: Math.log(open) };
   const log = Math.log(1 - open);
   // A number where the physics shows none: a stray value between nothing and some tens.
-  if (Number.isNaN(fit.middle)) return { log: log - Math.log(10 + 2 * Math.abs(value)), row: null };
+  if (Number.isNaN(fit.middle)) {
+    const stray = log - Math.log(10 + 2 * Math.abs(value));
+    return { log: stray, row: null, most: stray };
+  }
   const meter = meterScatter(t.key, sizeOf(fit.middle, value));
   const scatter = fit.residual + meter * meter + t.rounding + vague * vague;
   const row: Row = {
@@ -157,7 +164,9 @@ function judge(t: Taken, value: number | null, fit: Fit, vague: number): Judged 
       Math.E * fit.residual +
       Math.LN2 * (fit.slope[3]! + Math.PI * fit.slope[7]!),
   };
-  return { log, row };
+  // The other readings cannot tell it closer than its own scatter.
+  const peak = Math.log1p(-row.slip) + logNormalDensity(0, scatter);
+  return { log, row, most: log + Math.max(peak, Math.log(row.slip * row.anything)) };
 }
 
 /**

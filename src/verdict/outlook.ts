@@ -70,8 +70,10 @@ export function lookOut(
   const other = new Float64Array(n);
   const seen = offer.key.kind === 'visual';
   const known = !offer.asked.running || states.has(offer.asked.words);
-  // Sets that differ by a fault which neither the readings nor this one feel share a prediction.
-  const before = new Map<Fit, Map<number, number>>();
+  // Sets that differ by a fault which neither the readings nor this one feel share a prediction. Found by going through
+  // the earlier ones: they are few, and a map for each line took more time than the predictions.
+  const told: number[] = [];
+  const fits: Fit[] = [];
   for (let i = 0; i < n; i++) {
     const { member, turn, computed, sign } = look[i]!;
     if (seen) {
@@ -85,18 +87,15 @@ export function lookOut(
       other[i] = 0.99;
       continue;
     }
-    let alike = before.get(fit);
-    if (!alike) {
-      alike = new Map();
-      before.set(fit, alike);
-    }
-    const twin = alike.get(sign);
-    if (twin !== undefined) {
-      means[i] = means[twin]!;
-      sds[i] = sds[twin]!;
+    let t = 0;
+    while (t < told.length && (fits[t] !== fit || look[told[t]!]!.sign !== sign)) t++;
+    if (t < told.length) {
+      means[i] = means[told[t]!]!;
+      sds[i] = sds[told[t]!]!;
       continue;
     }
-    alike.set(sign, i);
+    told.push(i);
+    fits.push(fit);
     projector.predict(i, fit, pair);
     means[i] = pair[0]!;
     sds[i] = Math.sqrt(pair[1]! + meterScatter(offer.key, pair[0]!) ** 2);

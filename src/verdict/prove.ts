@@ -82,7 +82,7 @@ export function openProver(
       throw new RangeError(`chance of ${fault} must be above 0 and below 1, got ${chance}`);
   const field = openField(spec, catalogueWeights(), seed);
   const expected = { logPrior: logPriorLeft(after), noneOfThese: after.noneOfThese };
-  const rank = openRanker(field, expected);
+  const { rank } = openRanker(field, expected);
   const planOf = openProofPlanner(spec, must);
   const choose = openChooser(spec);
   const known = new Map<string, Taken>();

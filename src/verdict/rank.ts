@@ -1,9 +1,9 @@
 /** Ranks every hypothesis on the evidence: rough weights for all, physics and joint weights for the best. */
 import { complaintWeight } from './complaint.ts';
-import { type Judged, NOTHING_ODD, type Odd, oddOf, openElsewhere, rowsOf, type Taken } from './evidence.ts';
+import { NOTHING_ODD, type Odd, oddOf, openElsewhere, rowsOf, type Taken } from './evidence.ts';
 import type { Field, Member } from './field.ts';
 import { normaliseInPlace } from './posterior.ts';
-import { added, roughWeight } from './rough-weight.ts';
+import { byLog, type Hypothesis, openRaters, type Rating, signOf } from './rating.ts';
 import type { Base } from './sets.ts';
 import { severityGain, wearGain } from './skew.ts';
 import { type Row, type Weighed, weigh } from './weigh.ts';
@@ -31,7 +31,9 @@ export interface Ranking {
   /** Probability that no set of the catalogue explains the readings. */
   readonly noneOfThese: number;
   /** Every set still standing, best first by its rough weight, and those of them that their own physics speaks for. */
-  readonly rated: readonly { readonly member: Member; readonly turn: number; readonly log: number }[];
+  readonly rated: readonly Hypothesis[];
+  /** Works out to the end what stands among the first `count` of such a list, sorted. */
+  readonly settle: (list: Hypothesis[], count: number) => void;
   readonly chosen: ReadonlySet<Member>;
 }
 
@@ -44,13 +46,8 @@ const REACH = 80;
 /** Nats behind the best at which a hypothesis is not looked at again, and at which it is not weighed jointly. */
 const FORGET = 24;
 const NEAR = 9.5;
-/**
- * Nats behind the best from which a set of three need not be weighed to the end, and readings from which that pays: at
- * twenty readings two in five of such sets' work. The most that a reading can still add is the most that it added to any
- * set of up to two faults.
- */
-const HOPELESS = 12;
-const MANY = 16;
+/** Hypotheses that are weighed jointly however far behind they are. */
+const FIRST = 20;
 /** Nats behind the best within which a set earns its own physics: put together it may look that much worse than it is. */
 const EARNED = 11;
 /**
@@ -65,17 +62,6 @@ const ASTRAY = 80;
 /** Readings of the first sieve when there are many. */
 const SAMPLE = 16;
 
-interface Hypothesis {
-  readonly member: Member;
-  readonly turn: number;
-  log: number;
-  /** What it makes of each reading, put together and by its own physics. */
-  readonly rough: Judged[];
-  readonly computed: Judged[];
-}
-
-const byLog = (a: Hypothesis, b: Hypothesis) => b.log - a.log;
-
 /** What is believed before any reading where it is not what the field says: of a repaired bike (after-repair.ts). */
 export interface Before {
   /** Log prior of each turn of a set, nats. */
@@ -87,7 +73,6 @@ export interface Before {
 /** The same on a bike that somebody complains of (the chance of none: guess). */
 const COMPLAINED: Before = { logPrior: ({ logPrior }) => logPrior, noneOfThese: 0.005 };
 
-/** A ranker keeps which hypotheses are forgotten, as long as the evidence only grows. */
 export function openRanker(field: Field, expected: Before = COMPLAINED) {
   /** Sets of up to two faults that are not forgotten. */
   let small: Hypothesis[] = [];
@@ -95,30 +80,19 @@ export function openRanker(field: Field, expected: Before = COMPLAINED) {
   let before = new Map<string, unknown>();
   const priors = new Map<Member, number>();
   let heard = '';
+  const raters = openRaters();
   const rows: Row[] = [];
   const at: number[] = [];
-
-  const opened = new Map<Member, readonly Hypothesis[]>();
   const admit = (members: readonly Member[], into: Hypothesis[]) => {
-    for (const member of members) {
-      let turns = opened.get(member);
-      if (!turns) {
-        turns = Array.from({ length: member.base.turns }, (_, turn) => ({
-          member,
-          turn,
-          log: 0,
-          rough: [],
-          computed: [],
-        }));
-        opened.set(member, turns);
-      }
-      into.push(...turns);
-    }
+    for (const member of members) into.push(...raters.turnsOf(member));
   };
-  /** Readings that hypotheses remember something of, by place. */
-  let places: Taken[] = [];
+  let ahead: () => boolean = () => false;
+  const grownFrom = (pair: Member): readonly Hypothesis[] => {
+    field.promote(pair);
+    return field.grow(pair).flatMap(raters.turnsOf);
+  };
 
-  return (taken: readonly Taken[], symptoms: readonly string[]): Ranking => {
+  const rank = (taken: readonly Taken[], symptoms: readonly string[]): Ranking => {
     const now = new Map<string, unknown>(taken.map((t) => [t.text, t.value]));
     const grows = [...before].every(([text, value]) => now.get(text) === value);
     if (!grows || known === 0) {
@@ -127,16 +101,6 @@ export function openRanker(field: Field, expected: Before = COMPLAINED) {
       known = field.members.length;
     }
     before = now;
-    // A place stands for one reading as long as anything is remembered of it.
-    if (taken.some((t) => places[t.place] !== undefined && places[t.place] !== t)) {
-      for (const turns of opened.values())
-        for (const { rough, computed } of turns) {
-          rough.length = 0;
-          computed.length = 0;
-        }
-      places = [];
-    }
-    for (const t of taken) places[t.place] = t;
     const words = [...symptoms].sort().join(' ');
     if (words !== heard) {
       priors.clear();
@@ -153,51 +117,27 @@ export function openRanker(field: Field, expected: Before = COMPLAINED) {
     // Which sets are computed, and which triples are looked at, is decided anew each time from the evidence alone: an
     // answer must not depend on what was asked before, only be quicker for it.
     const chosen = new Set<Member>();
-    const weights = new Map<number, number>();
-    /** The most that each reading added to any set of up to two faults, and to each row and all after it. */
-    const most = new Float64Array(taken.length);
-    const told = new Uint8Array(taken.length);
-    const rest = new Float64Array(taken.length + 1);
-    const notice = () => {
-      at.forEach((n, row) => {
-        most[n] = told[n] ? Math.max(most[n]!, added[row]!) : added[row]!;
-        told[n] = 1;
-      });
-    };
-    /** With `best`, the weight is worked out to the end only where it can come near that. */
-    const rate = (h: Hypothesis, on: readonly Taken[] = taken, best = Number.NEGATIVE_INFINITY) => {
-      const own = chosen.has(h.member);
-      h.log = prior(h.member) + rowsOf(h.member, h.turn, on, own, rows, at, own ? h.computed : h.rough);
-      const sign = signOf(rows, at);
-      let weight = weights.get(sign);
-      if (weight === undefined) {
-        const least = best - HOPELESS - h.log;
-        rest[rows.length] = 0;
-        for (let n = rows.length - 1; n >= 0; n--)
-          rest[n] = rest[n + 1]! + (told[at[n]!] ? most[at[n]!]! : Number.POSITIVE_INFINITY);
-        weight = roughWeight(rows, rest, least);
-        // Of one that was given up only a bound is known, and a set with the same rows may have a better prior.
-        if (weight >= least) weights.set(sign, weight);
-        if (on === taken && best === Number.NEGATIVE_INFINITY) notice();
-      }
-      h.log += weight;
-    };
+    const rating = raters.begin(taken, chosen, prior);
     // Many readings at once: sixteen of them first, and what that rules out is not gone through with the rest.
     if (taken.length > 2 * SAMPLE) {
       const every = Math.ceil(taken.length / SAMPLE);
       const sample = taken.filter((_, n) => n % every === 0);
-      for (const h of small) rate(h, sample);
+      for (const h of small) rating.sieve(h, sample);
       small.sort(byLog);
       small = small.filter((h) => h.log > small[0]!.log - 1.5 * FORGET);
-      weights.clear();
     }
-    for (const h of small) rate(h);
+    // They stand as the last answer left them, the likeliest first.
+    let lead = Number.NEGATIVE_INFINITY;
+    for (const h of small) {
+      if (!rating.isBehind(h, lead, EARNED)) rating.rate(h);
+      if (h.exact) lead = Math.max(lead, h.log);
+    }
     small.sort(byLog);
-    if (taken.length >= 4) small = small.filter((h) => h.log > small[0]!.log - FORGET);
-    let alive = [...small];
+    let alive = taken.length < 4 ? [...small] : small.filter((h) => h.log > small[0]!.log - FORGET);
     const grown = new Set<Member>();
     const triples = new Set<string>();
     for (let round = 0; round < ROUNDS && taken.length > 0; round++) {
+      rating.settle(alive, 1, EARNED);
       const best = alive[0]!.log;
       const fresh = new Set<Member>();
       const joined: Hypothesis[] = [];
@@ -235,21 +175,23 @@ export function openRanker(field: Field, expected: Before = COMPLAINED) {
         admit(news, joined);
       }
       if (!fresh.size && !joined.length) break;
-      for (const h of joined) rate(h, taken, taken.length < MANY ? undefined : best);
-      for (const h of alive) if (fresh.has(h.member)) rate(h);
+      for (const h of joined) if (!rating.isBehind(h, best, EARNED)) rating.rate(h, best);
+      for (const h of alive) if (fresh.has(h.member) && !rating.isBehind(h, best, EARNED)) rating.rate(h);
       // Two sorted runs are merged: most of them stand in order already.
       alive = [...alive.sort(byLog), ...joined.sort(byLog)].sort(byLog);
     }
 
+    rating.settle(alive, FIRST, NEAR);
+    ahead = openAhead(alive, rating, grownFrom);
     const near = alive
       .slice(0, jointly(taken.length))
-      .filter((h, n) => n < 20 || h.log > alive[0]!.log - NEAR);
+      .filter((h, n) => n < FIRST || h.log > alive[0]!.log - NEAR);
     const logs = new Float64Array(near.length);
     const whole = new Map<number, { readonly weighed: Weighed; readonly skew: number }>();
     const elsewhere = openElsewhere(taken);
     const best: Ranked[] = near.map((h, n) => {
       const own = chosen.has(h.member);
-      const apart = rowsOf(h.member, h.turn, taken, own, rows, at, own ? h.computed : h.rough);
+      const apart = rowsOf(h.member, h.turn, taken, own, rows, at, (own ? h.computed : h.rough).judged);
       const sign = signOf(rows, at);
       const instead = n < ASTRAY ? elsewhere(h.member, h.turn, chosen.has(h.member)) : undefined;
       let found = whole.get(sign);
@@ -283,7 +225,46 @@ export function openRanker(field: Field, expected: Before = COMPLAINED) {
       b.probability = b.share * (1 - noneOfThese);
     });
     best.sort((a, b) => b.probability - a.probability);
-    return { best, noneOfThese, rated: alive, chosen };
+    const settle = (list: Hypothesis[], count: number) => rating.settle(list, count, 0);
+    return { best, noneOfThese, rated: alive, settle, chosen };
+  };
+  return { rank, ahead: () => ahead() };
+}
+
+/** Hypotheses brought up to date at one go: some half a millisecond. */
+const AT_A_GO = 24;
+/** Nats behind the best within which pairs are grown for the next answer, and how many of them. */
+const AHEAD = 7;
+const GROWN_AHEAD = 12;
+
+/**
+ * Brings the hypotheses up to date that another reading may bring back, a few at each call, and then the triples of pairs
+ * that it may bring in; false when none are left.
+ */
+function openAhead(
+  alive: readonly Hypothesis[],
+  { refresh }: Rating,
+  triplesOf: (pair: Member) => readonly Hypothesis[],
+): () => boolean {
+  const top = alive[0]!.log;
+  const close = alive.filter(({ log }) => log >= top - FORGET);
+  const pairs = new Set<Member>();
+  for (const { member, log } of close) {
+    if (log < top - AHEAD || pairs.size >= GROWN_AHEAD) break;
+    if (member.base.atoms.length === 2) pairs.add(member);
+  }
+  const growing = pairs.values();
+  let next = 0;
+  return () => {
+    for (let n = 0; n < AT_A_GO; n++) {
+      while (next === close.length) {
+        const pair = growing.next();
+        if (pair.done) return false;
+        close.push(...triplesOf(pair.value));
+      }
+      refresh(close[next++]!);
+    }
+    return true;
   };
 }
 
@@ -302,19 +283,6 @@ export function fourthRoom(field: Field, top: Ranked, taken: readonly Taken[]): 
   let room = 0;
   for (const member of field.fourths(top.member)) room += Math.exp(Math.min(0, logOf(member, false) - alone));
   return room;
-}
-
-/** What sets the readings apart in a sign, dimensionless. */
-const PLACE = Float64Array.from({ length: 512 }, (_, n) => Math.sqrt(2 + n));
-
-/**
- * A number that is the same for two hypotheses exactly when they expect the same of all readings (but for a coincidence
- * in the last of 53 bits): a further fault that no reading feels is weighed once with all of its like.
- */
-function signOf(rows: readonly Row[], at: readonly number[]): number {
-  let sign = 0;
-  for (let n = 0; n < rows.length; n++) sign += PLACE[at[n]! & 511]! * rows[n]!.mark;
-  return sign;
 }
 
 /** How many hypotheses are weighed jointly: the work grows with the cube of the readings, while they leave fewer standing. */

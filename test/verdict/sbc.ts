@@ -191,7 +191,7 @@ export function* trials(
 ): Generator<Trial> {
   const prior = priorOf(spec);
   const field = openField(spec, catalogueWeights(), 1);
-  const rank = openRanker(field);
+  const { rank } = openRanker(field);
   for (let seed = first; seed < first + count; seed++) {
     const stream = openNamed(seed, 'calibration');
     const { base } = pickWeighted(stream, prior, (one) => one.weight);
