@@ -103,7 +103,11 @@ const SUMS = 'stations/sums.tsx';
 const MACHINE = 'stations/machine.tsx';
 /** These need little of what the pages of a machine file need. */
 const BESIDE = ['machines', 'begin'].map((name) => `stations/${name}.tsx`);
-const PAGES = [...READING, BENCH, ...['complaint', 'odds', 'way'].map((name) => `stations/${name}.tsx`)];
+const PAGES = [
+  ...[...READING, BENCH, ...['complaint', 'odds'].map((name) => `stations/${name}.tsx`)],
+  // What the way in shows below its first words, which need none of it.
+  'parts/way-work.tsx',
+];
 
 /**
  * Names the files that several pages need. One file each rather than thirty small ones: on a slow line a file costs a way to

@@ -3,7 +3,8 @@ import type { JSX } from 'preact';
 import { useEffect, useRef, useState } from 'preact/hooks';
 import { DEFERENCE } from '../paper/deference.ts';
 import { later } from './browser.ts';
-import { fetchPage, PAGES, STATION_PAGES } from './pages.ts';
+import { afterFirstScreen } from './first-screen.ts';
+import { BELOW_PAGES, fetchPage, PAGES, STATION_PAGES } from './pages.ts';
 import { Fetched } from './parts/fetched-page.tsx';
 import { Head } from './parts/head.tsx';
 import { Press } from './parts/press-button.tsx';
@@ -17,8 +18,11 @@ import { Jobs, NewJob } from './stations/jobs.tsx';
 
 function JobPage(props: { readonly here: Extract<Route, { at: 'job' }> }): JSX.Element {
   const state = loading.value;
+  const station = props.here.station;
   useEffect(fetchStations, []);
-  if (state.is === 'loading') return <p class="step">Opening the job…</p>;
+  // The papers say what they are before the job is there.
+  const paper = station === 'record' || station === 'owner';
+  if (state.is === 'loading' && !paper) return <p class="step">Opening the job…</p>;
   if (state.is === 'failed') {
     return (
       <div class="stack">
@@ -32,7 +36,6 @@ function JobPage(props: { readonly here: Extract<Route, { at: 'job' }> }): JSX.E
       </div>
     );
   }
-  const station = props.here.station;
   return (
     <>
       {machineFailure.value !== null && (
@@ -63,7 +66,7 @@ const OTHERS_MS = 6000;
 const BETWEEN_MS = 300;
 /** The stations of a job, one after another once the first stands: the laptop may be switched off before the next is opened. */
 function fetchStations(): () => void {
-  const left = [...new Set(Object.values(STATION_PAGES))];
+  const left = [...new Set([...Object.values(STATION_PAGES), ...Object.values(BELOW_PAGES)])];
   let stop = later(next, OTHERS_MS);
   function next(): void {
     void left
@@ -125,11 +128,19 @@ function Page(): JSX.Element {
 /** How long a page that is not of a job has the line to itself before the clocks of the jobs are fetched, ms. */
 const CLOCKS_MS = 1500;
 
-/** The clocks stand on every page. A page of a job brings them with it; the others stand first. */
+/** The clocks stand on every page. A page of a job has them as soon as it stands; the others have time. */
 function Clocks(): JSX.Element | null {
   const inJob = route.value.at === 'job';
-  const [wanted, want] = useState(inJob);
-  useEffect(() => (wanted ? undefined : later(() => want(true), inJob ? 0 : CLOCKS_MS)), [inJob, wanted]);
+  const [wanted, want] = useState(false);
+  useEffect(() => {
+    if (wanted) return;
+    if (!inJob) return later(() => want(true), CLOCKS_MS);
+    let here = true;
+    afterFirstScreen(() => here && want(true));
+    return () => {
+      here = false;
+    };
+  }, [inJob, wanted]);
   if (!wanted) return null;
   return (
     <Fetched of={PAGES.clocks} quiet>

@@ -1,4 +1,5 @@
 /** The code of the pages, each fetched by who opens it: the first one does not wait for the others. */
+import { afterFirstScreen } from './first-screen.ts';
 import type { MachinePart, Place, Route } from './route.ts';
 
 export const PAGES = {
@@ -7,6 +8,7 @@ export const PAGES = {
   verdict: () => import('./stations/verdict.tsx'),
   odds: () => import('./stations/odds.tsx'),
   way: () => import('./stations/way.tsx'),
+  wayWork: () => import('./parts/way-work.tsx'),
   clocks: () => import('./parts/bench-clocks.tsx'),
   bench: () => import('./stations/bench.tsx'),
   proof: () => import('./stations/proof.tsx'),
@@ -35,6 +37,13 @@ export const STATION_PAGES: Readonly<Record<Place, () => Promise<unknown>>> = {
   owner: PAGES.record,
 };
 
+/** What these pages show below what is read first. */
+export const BELOW_PAGES: Readonly<Partial<Record<Place, () => Promise<unknown>>>> = {
+  way: PAGES.wayWork,
+  record: PAGES.paper,
+  owner: PAGES.paper,
+};
+
 /** Pages of a machine file that most never open: each is fetched when it is. */
 export const FILE_PAGES = {
   compare: () => import('./parts/machine-compare.tsx'),
@@ -55,21 +64,30 @@ function filePage(part: MachinePart | null): readonly (() => Promise<unknown>)[]
 /** Code that was fetched, by what fetches it: a page that is opened again is there at once. */
 export const fetched = new WeakMap<() => Promise<unknown>, { readonly is: unknown }>();
 
-/** Asks for the code of a page, so that it may be there when the page is drawn. */
+/** Asks for the code of a page, so that it may be there when the page is drawn; for what comes after it once that stands. */
 export function fetchPage(here: Route): void {
-  for (const open of openersOf(here))
-    void open().then(
-      (is) => fetched.set(open, { is }),
-      () => undefined,
-    );
+  for (const open of openersOf(here)) ask(open);
+  afterFirstScreen(() => laterOf(here).forEach(ask));
+}
+
+function ask(open: () => Promise<unknown>): void {
+  void open().then(
+    (is) => fetched.set(open, { is }),
+    () => undefined,
+  );
+}
+
+/** What a page of a job needs below what is read first, and beside it. */
+function laterOf(here: Route): readonly (() => Promise<unknown>)[] {
+  if (here.at !== 'job') return [];
+  const below = BELOW_PAGES[here.station];
+  return below ? [below, PAGES.clocks] : [PAGES.clocks];
 }
 
 function openersOf(here: Route): readonly (() => Promise<unknown>)[] {
   switch (here.at) {
-    case 'job': {
-      const paper = here.station === 'record' || here.station === 'owner' ? [PAGES.paper] : [];
-      return [STATION_PAGES[here.station], ...paper, PAGES.clocks];
-    }
+    case 'job':
+      return [STATION_PAGES[here.station]];
     case 'machines':
       return [PAGES.machines];
     case 'machine':

@@ -48,7 +48,7 @@ test.skipIf(skipWithoutBrowser)('what a page fetches before it works', { timeout
     'Readings',
     'Verdict',
     'Odds',
-    'Way',
+    'WayWork',
     'Bench',
     'ProofStation',
     'Handover',

@@ -94,9 +94,8 @@ export function BenchStep(props: {
   );
 }
 
-/** The drawings are fetched beside the page, and are there before its plan is. */
-const openWhere = () => import('./bench-where.tsx');
-void openWhere().catch(() => undefined);
+/** The drawings: the bench asks for them when it comes, and they are there before its plan is. */
+export const openWhere = () => import('./bench-where.tsx');
 /** The torque of this stage, or of the last one, in both systems: "12.2 N·m (9 lbf·ft)". */
 function stageWords(step: WayStep, number: number, of: number): string {
   const { torque, stages } = step.fastener!;

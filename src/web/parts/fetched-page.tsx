@@ -1,5 +1,6 @@
 import type { JSX } from 'preact';
 import { useEffect, useState } from 'preact/hooks';
+import { firstScreenStands } from '../first-screen.ts';
 import { fetched } from '../pages.ts';
 
 /** A page whose code is fetched when it is opened. Said plainly when the laptop does not answer. */
@@ -8,6 +9,8 @@ export function Fetched<T>(props: {
   readonly children: (page: T) => JSX.Element;
   /** Nothing is shown until it is there, and nothing where it cannot be had: for what stands beside a page. */
   readonly quiet?: boolean;
+  /** A part of a page that has a heading of its own. */
+  readonly below?: boolean;
 }): JSX.Element | null {
   const [page, open] = useState((fetched.get(props.of) as { readonly is: T } | undefined) ?? null);
   const [failed, fail] = useState(false);
@@ -37,14 +40,22 @@ export function Fetched<T>(props: {
       here = false;
     };
   }, [props.of]);
+  useEffect(() => {
+    // Effects come after the frame that shows them.
+    if (page && !props.quiet) firstScreenStands();
+  }, [page !== null]);
   if (page) return props.children(page.is);
   if (props.quiet) return null;
+  const says = (
+    <p class="step" role="status">
+      {failed ? 'The laptop does not answer. Start its program there, then reload this page.' : 'Opening…'}
+    </p>
+  );
+  if (props.below) return says;
   return (
     <div class="stack">
       <h1 tabIndex={-1}>{failed ? 'This page cannot be opened now' : 'One moment'}</h1>
-      <p class="step" role="status">
-        {failed ? 'The laptop does not answer. Start its program there, then reload this page.' : 'Opening…'}
-      </p>
+      {says}
     </div>
   );
 }

@@ -5,7 +5,7 @@ import { type HandsFree, keyAct } from '../hands-free.ts';
 import { openForm } from '../parts/bench-ask.tsx';
 import type { Hands } from '../parts/bench-hands.tsx';
 import { BenchLate } from '../parts/bench-late.tsx';
-import { BenchStep } from '../parts/bench-step.tsx';
+import { BenchStep, openWhere } from '../parts/bench-step.tsx';
 import { Fetched } from '../parts/fetched-page.tsx';
 import { afterFrame, Later } from '../parts/later.tsx';
 import { pictureOf } from '../parts/picture.tsx';
@@ -30,7 +30,9 @@ import { choice, lookAtWay, reply, settled } from '../state/way.ts';
 
 export function Bench(): JSX.Element {
   useEffect(lookAtWay, []);
-  useEffect(() => void openForm().catch(() => undefined), []);
+  useEffect(() => {
+    for (const open of [openForm, openWhere]) void open().catch(() => undefined);
+  }, []);
   const asked = route.value.at === 'job' ? route.value.take : null;
   useEffect(() => {
     if (asked !== null) turnTo(asked);

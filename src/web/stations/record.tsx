@@ -3,7 +3,7 @@ import { PAGES } from '../pages.ts';
 import { Fetched } from '../parts/fetched-page.tsx';
 import { Press } from '../parts/press-button.tsx';
 import { writeRoute } from '../route.ts';
-import { jobId } from '../state/job.ts';
+import { jobId, loading } from '../state/job.ts';
 
 const print = (): void => void import('../print-paper.ts').then(({ printPaper }) => printPaper());
 
@@ -31,7 +31,11 @@ function Paper(props: { readonly kind: 'record' | 'owner' }): JSX.Element {
           Back to the handover
         </a>
       </div>
-      <Fetched of={PAGES.paper}>{({ JobPaper }) => <JobPaper kind={kind} />}</Fetched>
+      {loading.value.is === 'loading' ? (
+        <p class="step">Opening the job…</p>
+      ) : (
+        <Fetched of={PAGES.paper}>{({ JobPaper }) => <JobPaper kind={kind} />}</Fetched>
+      )}
     </div>
   );
 }
