@@ -78,7 +78,8 @@ function needsOf(id: string, graph: Rolldown.ChunkingContext): Set<string> {
 
 /** Pages of a job, by the files that are fetched for them; the clocks stand on each of them. */
 const CLOCKS = 'parts/bench-clocks.tsx';
-const READING = ['readings', 'verdict', 'proof'].map((name) => `stations/${name}.tsx`);
+// Of the stations whose first words come before the rest, what needs the code: the rest.
+const READING = ['parts/readings-work.tsx', 'stations/verdict.tsx', 'stations/proof.tsx'];
 const BENCH = 'stations/bench.tsx';
 const PROOF = 'stations/proof.tsx';
 const PAPER = 'parts/job-paper.tsx';
@@ -105,7 +106,6 @@ const MACHINE = 'stations/machine.tsx';
 const BESIDE = ['machines', 'begin'].map((name) => `stations/${name}.tsx`);
 const PAGES = [
   ...[...READING, BENCH, ...['complaint', 'odds'].map((name) => `stations/${name}.tsx`)],
-  // What the way in shows below its first words, which need none of it.
   'parts/way-work.tsx',
 ];
 

@@ -5,6 +5,7 @@ import type { MachinePart, Place, Route } from './route.ts';
 export const PAGES = {
   complaint: () => import('./stations/complaint.tsx'),
   readings: () => import('./stations/readings.tsx'),
+  readingsWork: () => import('./parts/readings-work.tsx'),
   verdict: () => import('./stations/verdict.tsx'),
   odds: () => import('./stations/odds.tsx'),
   way: () => import('./stations/way.tsx'),
@@ -39,6 +40,7 @@ export const STATION_PAGES: Readonly<Record<Place, () => Promise<unknown>>> = {
 
 /** What these pages show below what is read first. */
 export const BELOW_PAGES: Readonly<Partial<Record<Place, () => Promise<unknown>>>> = {
+  readings: PAGES.readingsWork,
   way: PAGES.wayWork,
   record: PAGES.paper,
   owner: PAGES.paper,

@@ -35,9 +35,12 @@ const frame = (): Promise<unknown> => new Promise((done) => requestAnimationFram
 export async function printPaper(): Promise<void> {
   await proved();
   const end = performance.now() + WAIT_MS;
-  // The first frame draws the paper with what has come.
+  // The first frame draws the paper with what has come; on a slow line the button may be there before the paper is.
   do await frame();
-  while (document.querySelector(`.${LOOKING}`) !== null && performance.now() < end);
+  while (
+    (document.querySelector('.paper') === null || document.querySelector(`.${LOOKING}`) !== null) &&
+    performance.now() < end
+  );
   const pictures = [...document.querySelectorAll<HTMLImageElement>('.paper img')];
   await Promise.all(pictures.map((picture) => picture.decode().catch(() => undefined)));
   print();

@@ -45,7 +45,7 @@ test.skipIf(skipWithoutBrowser)('what a page fetches before it works', { timeout
   const sizes: string[] = [];
   for (const page of [
     'Complaint',
-    'Readings',
+    'ReadingsWork',
     'Verdict',
     'Odds',
     'WayWork',

@@ -9,8 +9,8 @@ export function Fetched<T>(props: {
   readonly children: (page: T) => JSX.Element;
   /** Nothing is shown until it is there, and nothing where it cannot be had: for what stands beside a page. */
   readonly quiet?: boolean;
-  /** A part of a page that has a heading of its own. */
-  readonly below?: boolean;
+  /** What stands in the place of a part whose page has a heading of its own, until the part comes. */
+  readonly below?: JSX.Element;
 }): JSX.Element | null {
   const [page, open] = useState((fetched.get(props.of) as { readonly is: T } | undefined) ?? null);
   const [failed, fail] = useState(false);
@@ -51,7 +51,7 @@ export function Fetched<T>(props: {
       {failed ? 'The laptop does not answer. Start its program there, then reload this page.' : 'Opening…'}
     </p>
   );
-  if (props.below) return says;
+  if (props.below) return failed ? says : props.below;
   return (
     <div class="stack">
       <h1 tabIndex={-1}>{failed ? 'This page cannot be opened now' : 'One moment'}</h1>

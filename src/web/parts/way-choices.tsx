@@ -10,19 +10,21 @@ import { Moment } from './moment.tsx';
 import { Press } from './press-button.tsx';
 import { Segments } from './segments.tsx';
 
-const DAY: Intl.DateTimeFormatOptions = {
-  weekday: 'short',
-  hour: '2-digit',
-  minute: '2-digit',
-  hour12: false,
-};
+const DAYS = ['Sun', 'Mon', 'Tue', 'Wed', 'Thu', 'Fri', 'Sat'];
+
+/** "Sat 07:45" on the garage's clock. By hand: the browser's own words for dates take a phone longer than the page does. */
+function dayWords(iso: string): string {
+  const at = new Date(iso);
+  const two = (n: number): string => String(n).padStart(2, '0');
+  return `${DAYS[at.getDay()]} ${two(at.getHours())}:${two(at.getMinutes())}`;
+}
 
 /** The choices in one line. */
 export function choiceWords(): string {
   const { people, startsAt, nights, leave } = choice.value;
   return [
     people === 1 ? 'one person' : 'two people',
-    `from ${new Date(startsAt).toLocaleString('en-GB', DAY)}`,
+    `from ${dayWords(startsAt)}`,
     nights ? 'nights off' : 'through the night',
     ...(leave.length > 0 ? [`leaving ${listWords(leave.map((fact) => `${thingOf(fact)} on`))}`] : []),
   ].join(', ');

@@ -2,6 +2,7 @@
 import { computed, effect, signal } from '@preact/signals';
 import type { WayChoice, WayState } from '../../job/way-fold.ts';
 import { advisedLines } from '../advised.ts';
+import { later } from '../browser.ts';
 import type { WayAsk, WayReply, WayTarget } from '../way-report.ts';
 import type { StartQuestion, StartReply } from '../way-start.ts';
 import { happened, job, jobId } from './job.ts';
@@ -114,6 +115,9 @@ function openWorker(): Worker {
   return worker;
 }
 
+/** How long the pages that plan have the line and the processor before the planner is fetched, though nobody asked yet, ms. */
+const WARM_MS = 2000;
+
 /** Told of every answer to when to begin; gives the way to stop. */
 export function hearStart(hear: (heard: StartReply) => void): () => void {
   hearing.add(hear);
@@ -145,8 +149,19 @@ export function lookAtWay(): () => void {
     if (known === null || id === null) return;
     const said = `${id} ${asking.value}`;
     asked = { id: asked.id + 1, said, from };
-    planning.value = true;
     const way: WayState = job.peek().way;
+    if (choice.value.targets.length === 0 && way.troubles.length === 0 && known.machine.work) {
+      // Nothing to plan yet, and the planner is a large file: it is fetched when the first screen has had the line.
+      sent = null;
+      planning.value = false;
+      got.value = {
+        asked: said,
+        from,
+        reply: { id: asked.id, targets: [], plan: null, why: null, troubles: [] },
+      };
+      return;
+    }
+    planning.value = true;
     const start = new Date(choice.value.startsAt);
     sent = {
       id: asked.id,
@@ -160,6 +175,7 @@ export function lookAtWay(): () => void {
     };
     openWorker().postMessage(sent);
   });
+  const noWarming = later(() => void openWorker(), WARM_MS);
   const timer = setInterval(() => {
     // Before the work has begun nothing moves with the clock.
     if (document.visibilityState === 'visible' && reply.peek()?.plan?.begun) now.value = Date.now();
@@ -176,6 +192,7 @@ export function lookAtWay(): () => void {
     here = false;
     stopLooking?.();
     stop();
+    noWarming();
     clearInterval(timer);
   };
 }

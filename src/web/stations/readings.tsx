@@ -1,117 +1,40 @@
 import type { JSX } from 'preact';
-import { useEffect, useRef } from 'preact/hooks';
-import { Branches } from '../parts/branches.tsx';
-import { Doubts } from '../parts/doubtful.tsx';
-import { Guessed } from '../parts/guessed.tsx';
-import { Later } from '../parts/later.tsx';
-import { Misfit } from '../parts/misfit.tsx';
-import { Picture } from '../parts/reading-picture.tsx';
-import { Hand, List, Task } from '../parts/reading-task.tsx';
-import { TakenList } from '../parts/taken-list.tsx';
-import { capital } from '../show.ts';
-import { chosen, picking, unknownKey } from '../state/taking.ts';
-import { answer, failure, thinking } from '../state/verdict.ts';
-import { leadOf } from '../words/lead.ts';
+import { PAGES } from '../pages.ts';
+import { Fetched } from '../parts/fetched-page.tsx';
+import { WorkingOut } from '../parts/working-out.tsx';
+import { route } from '../state/place.ts';
 
-function nothingTitle(): string {
-  if (unknownKey.value !== null) return 'No such reading';
-  if (failure.value === null && (thinking.value || answer.value === null)) return 'One moment';
-  return 'No reading proposed';
-}
-
-function Nothing(): JSX.Element {
-  if (unknownKey.value !== null)
-    return (
-      <p class="step">
-        This version knows no reading called “{unknownKey.value}” for this bike. Pick another one.
-      </p>
-    );
-  if (failure.value !== null)
-    return <p class="step">No proposal: {failure.value} Pick a reading yourself.</p>;
-  if (thinking.value || answer.value === null)
-    return (
-      <p class="step">
-        Working out what to read next: the reading that tells most for its minutes, by all that is known of
-        this bike so far.
-      </p>
-    );
-  return (
-    <p class="step">
-      No reading is worth its minutes any more: go to the Verdict and act on it. You can still take any other
-      reading.
-    </p>
-  );
-}
-
-/** The verdict so far in a line, said anew whenever it changes. */
-function SoFar(): JSX.Element {
-  const got = answer.value;
-  const lead = got && leadOf(got);
-  return (
-    <p class="so-far" aria-live="polite">
-      {lead && (
-        <Later>
-          {() => (
-            <>
-              <span class="quiet">So far ·</span> {lead.opening}: <b>{lead.what}</b>,{' '}
-              <span class="whole">{lead.share}</span>.
-            </>
-          )}
-        </Later>
-      )}
-    </p>
-  );
-}
-
-/** What the answers to the proposed reading would change. */
-function Next(): JSX.Element | null {
-  const next = answer.value?.next;
-  if (!next || chosen.value?.key !== next.key) return null;
-  return (
-    <section class="branches" aria-labelledby="branches">
-      <h2 id="branches">{next.branches.length > 0 ? 'What each answer would change' : 'Why this reading'}</h2>
-      <p>{capital(next.why.replace('ten times out', 'out by a factor of ten'))}.</p>
-      <Branches branches={next.branches} />
-    </section>
-  );
-}
-
+/** Readings: the next reading worth its minutes, and any other. The first words stand before the code that takes a reading. */
 export function Readings(): JSX.Element {
-  useEffect(
-    () => () => {
-      picking.value = null;
-    },
-    [],
-  );
-  // What stands below the reading at hand waits for the first one: it would be pushed away under the finger.
-  const seen = chosen.value !== null || answer.value !== null || failure.value !== null;
-  const once = useRef(false);
-  once.current ||= seen || unknownKey.value !== null;
-  const settled = once.current;
   return (
     <>
       <h1 tabIndex={-1} class="unseen">
         Readings
       </h1>
-      {answer.value && <Misfit got={answer.value} />}
-      <Doubts />
-      <div class="bench">
-        <Task thinking={thinking.value} nothing={{ title: nothingTitle(), says: <Nothing /> }} />
-        <div class="hand stack">{settled && <Later>{() => <Hand />}</Later>}</div>
-        <List />
-        <SoFar />
-        <section id="picture" class="picture" aria-label="Where the tips go">
-          {settled && <Later>{() => <Picture />}</Later>}
-        </section>
-        <Later>{() => <Next />}</Later>
-        <Later>{() => <Guessed link />}</Later>
-        {settled && (
-          <section class="taken" aria-labelledby="taken">
-            <h2 id="taken">Readings taken</h2>
-            <Later>{() => <TakenList />}</Later>
-          </section>
-        )}
-      </div>
+      <Fetched of={PAGES.readingsWork} below={<Coming />}>
+        {({ ReadingsWork }) => <ReadingsWork />}
+      </Fetched>
     </>
+  );
+}
+
+/** Laid out as what comes in its place: nothing moves when that does. */
+function Coming(): JSX.Element {
+  const take = route.value.at === 'job' ? route.value.take : null;
+  return (
+    <div class="bench">
+      <section class="task stack tight" aria-labelledby="task">
+        <div class="task-head">
+          <div>
+            <p class="kicker">{take === null ? 'Next reading' : 'Your choice'}</p>
+            <h2 id="task" class="task-title">
+              One moment
+            </h2>
+          </div>
+        </div>
+        {take === null ? <WorkingOut /> : <p class="step">Opening…</p>}
+      </section>
+      <p class="so-far" />
+    </div>
   );
 }

@@ -16,7 +16,7 @@ export function Way(): JSX.Element {
           </Fetched>
         </h1>
         {!job.value.accepted && <p>The verdict is not accepted yet: this is planned for what it says now.</p>}
-        <Fetched of={PAGES.wayWork} below>
+        <Fetched of={PAGES.wayWork} below={<p class="step">Opening…</p>}>
           {({ WayWork }) => <WayWork />}
         </Fetched>
       </div>
