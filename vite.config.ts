@@ -102,6 +102,8 @@ const PHOTOS = ['state/photos.ts'];
 const HANDOVER = 'stations/handover.tsx';
 const SUMS = 'stations/sums.tsx';
 const MACHINE = 'stations/machine.tsx';
+/** A page of the machine file that needs two small things of the readings' code: it must not fetch all of that for them. */
+const STRIP = 'parts/strip-editor.tsx';
 /** These need little of what the pages of a machine file need. */
 const BESIDE = ['machines', 'begin'].map((name) => `stations/${name}.tsx`);
 const PAGES = [
@@ -117,9 +119,19 @@ function sharedFiles(): (id: string, graph: Rolldown.ChunkingContext) => string 
   let needs: ReadonlyMap<string, ReadonlySet<string>> | null = null;
   return (id, graph) => {
     needs ??= new Map(
-      ['boot.ts', 'main.tsx', CLOCKS, PAPER, ...PHOTOS, HANDOVER, SUMS, MACHINE, ...BESIDE, ...PAGES].map(
-        (name) => [name, needsOf(inWeb(name), graph)],
-      ),
+      [
+        'boot.ts',
+        'main.tsx',
+        CLOCKS,
+        PAPER,
+        ...PHOTOS,
+        HANDOVER,
+        SUMS,
+        MACHINE,
+        STRIP,
+        ...BESIDE,
+        ...PAGES,
+      ].map((name) => [name, needsOf(inWeb(name), graph)]),
     );
     const does = (name: string): boolean => needs?.get(name)?.has(id) ?? false;
     if (does('boot.ts') || /rolldown.runtime|preload-helper/.test(id)) return 'boot';
@@ -129,7 +141,7 @@ function sharedFiles(): (id: string, graph: Rolldown.ChunkingContext) => string 
     if ((does(HANDOVER) || does(SUMS)) && (users.length > 0 || does(CLOCKS))) return 'main';
     if (does(CLOCKS)) return id === inWeb(CLOCKS) ? null : 'job';
     if (users.length >= 2) {
-      if (users.every((name) => READING.includes(name))) return 'reading';
+      if (users.every((name) => READING.includes(name))) return does(STRIP) ? 'job' : 'reading';
       // What asks for a verdict starts a worker when it comes: only for a page that does.
       return id === inWeb('think.ts') || needsOf(id, graph).has(inWeb('state/verdict.ts'))
         ? 'thinking'

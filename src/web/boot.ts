@@ -36,7 +36,8 @@ function questionsOf(here: Route): readonly string[] {
     case 'machines':
       return ['/api/machines'];
     case 'machine':
-      return [`/api/machines/${encodeURIComponent(here.machine)}`];
+      // With the list: it says whether the file is one that was shipped.
+      return [`/api/machines/${encodeURIComponent(here.machine)}`, '/api/machines'];
     case 'ride':
       return [`/api/machines/${encodeURIComponent(here.machine)}/read`];
     case 'job': {
