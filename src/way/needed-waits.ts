@@ -117,7 +117,8 @@ function impliedLags(place: Int32Array, forward: readonly StartLag[]): number[] 
       const far = longest[k]!;
       if (far === NONE) continue;
       for (let e = begins[k]!; e < begins[k + 1]!; e++) {
-        const [there, both] = [to[e]!, far + least[e]!];
+        const there = to[e]!;
+        const both = far + least[e]!;
         if (both > chain[there]!) chain[there] = both;
         if (both > longest[there]!) longest[there] = both;
       }

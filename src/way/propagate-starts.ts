@@ -36,6 +36,7 @@ export class Propagation {
   /** The profile of one resource: where a piece begins, and how much of it is taken from there on. */
   private readonly times: number[] = [];
   private readonly heights: number[] = [];
+  private readonly events: Float64Array;
 
   constructor(project: Project, { pairs, complete }: OpenOrders, state: StartBounds, nogoods: Nogoods) {
     this.project = project;
@@ -73,6 +74,7 @@ export class Propagation {
     });
     this.pairsOf = pairsOf.map((list) => Int32Array.from(list));
     this.dirtyTasks = new Uint8Array(n);
+    this.events = new Float64Array(2 * n);
     this.dirtyResources = new Uint8Array(capacity.length);
   }
 
@@ -113,7 +115,8 @@ export class Propagation {
         if (!this.nogoods.risen(j)) return this.drop();
         const v = state.bound[j]!;
         for (let e = this.begins[j]!; e < this.begins[j + 1]!; e++) {
-          const [to, value] = [this.lagTo[e]!, v + this.lagBy[e]!];
+          const to = this.lagTo[e]!;
+          const value = v + this.lagBy[e]!;
           if (state.bound[to]! < value && !state.raise(to, value, [j, v])) return this.drop();
         }
       }
@@ -221,19 +224,17 @@ export class Propagation {
       let early = state.bound[2 * j]!;
       let late = -state.bound[2 * j + 1]!;
       if (early === late) continue;
-      const [own, past] = [late, early + long];
-      const fits = (p: number): boolean => {
-        const mine = times[p]! >= own && times[p]! < past ? need[j]! : 0;
-        return heights[p]! - mine + need[j]! <= most;
-      };
+      const own = late;
+      const past = early + long;
+      const room = most - need[j]!;
       let p = this.pieceAt(early);
       for (; p < times.length && times[p]! < early + long; p++) {
         const end = times[p + 1] ?? Number.POSITIVE_INFINITY;
-        if (end <= early || fits(p)) continue;
+        if (end <= early || this.leaves(p, room, own, past, need[j]!)) continue;
         const to = Math.min(end, early + long);
         const at = to - 1;
         const why = [2 * j, at - long + 1];
-        this.blame(r, at, most - need[j]!, j, why);
+        this.blame(r, at, room, j, why);
         if (!state.raise(2 * j, to, why)) return false;
         early = to;
         p--;
@@ -242,16 +243,22 @@ export class Propagation {
       for (; p >= 0; p--) {
         const end = times[p + 1] ?? Number.POSITIVE_INFINITY;
         if (end <= late) break;
-        if (times[p]! >= late + long || fits(p)) continue;
+        if (times[p]! >= late + long || this.leaves(p, room, own, past, need[j]!)) continue;
         const at = Math.max(times[p]!, late);
         const why = [2 * j + 1, -at];
-        this.blame(r, at, most - need[j]!, j, why);
+        this.blame(r, at, room, j, why);
         late = at - long;
         if (!state.raise(2 * j + 1, -late, why)) return false;
         p = this.pieceAt(late + long - 1) + 1;
       }
     }
     return true;
+  }
+
+  /** Whether a piece of the profile leaves room for a task, whose own part of it from `own` to `past` does not count. */
+  private leaves(p: number, room: number, own: number, past: number, need: number): boolean {
+    const { times, heights } = this;
+    return heights[p]! - (times[p]! >= own && times[p]! < past ? need : 0) <= room;
   }
 
   /** Index of the piece of the profile that a time lies in; 0 before the first. */
@@ -270,23 +277,32 @@ export class Propagation {
   private fillProfile(r: number): boolean {
     const { state, durations, times, heights } = this;
     const need = this.demands[r]!;
-    const changes: [number, number][] = [];
+    const { events } = this;
+    // An event is its time, then its task, then whether it is the task's end: one number, so that they are sorted as numbers.
+    const unit = 2 * durations.length;
+    let many = 0;
     for (const i of this.users[r]!) {
       const from = -state.bound[2 * i + 1]!;
       const to = state.bound[2 * i]! + durations[i]!;
-      if (from < to) changes.push([from, need[i]!], [to, -need[i]!]);
+      if (from >= to) continue;
+      events[many++] = from * unit + 2 * i;
+      events[many++] = to * unit + 2 * i + 1;
     }
     times.length = 0;
     heights.length = 0;
-    if (changes.length === 0) return false;
-    changes.sort((a, b) => a[0] - b[0]);
+    if (many === 0) return false;
+    events.subarray(0, many).sort();
     let height = 0;
-    for (const [at, by] of changes) {
-      height += by;
-      if (times.at(-1) === at) heights[heights.length - 1] = height;
+    let last = Number.NEGATIVE_INFINITY;
+    for (let n = 0; n < many; n++) {
+      const at = Math.floor(events[n]! / unit);
+      const who = events[n]! - at * unit;
+      height += who % 2 === 0 ? need[who >> 1]! : -need[who >> 1]!;
+      if (at === last) heights[heights.length - 1] = height;
       else {
         times.push(at);
         heights.push(height);
+        last = at;
       }
     }
     return true;
