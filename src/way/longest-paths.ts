@@ -41,3 +41,27 @@ export function horizonOf({ tasks, lags, shut }: Project): number {
   for (const each of longest) sum += each;
   return sum + (shut.at(-1)?.to ?? 0);
 }
+
+/**
+ * Earliest starts by lags and shut hours alone, whole units: no schedule has an earlier one. So many rounds at most as there are
+ * tasks: where waits and hours chase each other what is known by then holds as well.
+ */
+export function earliestStarts({ tasks, lags, shut }: Project): number[] {
+  const starts = tasks.map(() => 0);
+  for (let round = 0, changed = true; changed && round < tasks.length; round++) {
+    changed = false;
+    for (const [i, { attended, duration }] of tasks.entries()) {
+      if (!attended || duration === 0) continue;
+      for (const { from, to } of shut) {
+        if (starts[i]! <= from - duration) break;
+        if (starts[i]! < to) starts[i] = to;
+      }
+    }
+    for (const { from, to, least } of lags) {
+      if (starts[from]! + least <= starts[to]!) continue;
+      starts[to] = starts[from]! + least;
+      changed = true;
+    }
+  }
+  return starts;
+}

@@ -1,9 +1,10 @@
 /** Waits that others imply are left out and nothing starts sooner for it; a schedule below a time, or near the shortest. */
 import { describe, expect, it } from 'vitest';
 import { openStream } from '../../src/numbers/random.ts';
+import { earliestStarts } from '../../src/way/longest-paths.ts';
 import { neededLags, neededWaits, type Wait } from '../../src/way/needed-waits.ts';
 import { scheduleProject } from '../../src/way/schedule.ts';
-import { randomJob } from './random-project.ts';
+import { randomJob, randomProject } from './random-project.ts';
 
 /** Waits among tasks 0 … 11 in a shuffled order, some from the end, some from the start. */
 function randomWaits(seed: number): { order: number[]; waits: Wait[] } {
@@ -72,5 +73,27 @@ describe('a schedule that need not be the shortest', () => {
       expect(near.ok && near.makespan - best.makespan).toBeLessThanOrEqual(10);
     }
     expect(() => scheduleProject(randomJob(1, 5, 1), { below: 0.5 })).toThrow('below must be a whole number');
+  });
+
+  it('is not denied where resources, windows and nights leave room for it, and begins nothing before its earliest start', () => {
+    let tight = 0;
+    for (let seed = 1; seed <= 60; seed++) {
+      const shape = { activities: 9, resources: 2, windows: 0.2, strength: 0.25 };
+      const bare = randomProject(seed, shape);
+      const tasks = bare.tasks.map((task, i) => ({ ...task, attended: i % 3 > 0 }));
+      const shut = seed % 2 ? [12, 60, 108].map((from) => ({ from, to: from + 30 })) : [];
+      const project = { ...bare, tasks, shut };
+      const best = scheduleProject(project);
+      if (!best.ok) continue;
+      const early = earliestStarts(project);
+      best.starts.forEach((start, i) => {
+        expect(start).toBeGreaterThanOrEqual(early[i]!);
+      });
+      if (early.some((start, i) => start > 0 && start === best.starts[i])) tight += 1;
+      const same = scheduleProject(project, { below: best.makespan + 1 });
+      expect(same.ok && same.makespan).toBe(best.makespan);
+      expect(scheduleProject(project, { below: best.makespan })).toMatchObject({ ok: false, why: 'time' });
+    }
+    expect(tight).toBeGreaterThan(20);
   });
 });
