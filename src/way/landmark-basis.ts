@@ -3,7 +3,7 @@
  * are in use and which are fixed, with all values and prices, and how these are worked out anew when rounding has drifted.
  * The steps are those of landmark-lp.ts.
  */
-import { Inverse } from './landmark-inverse.ts';
+import { Inverse, squares } from './landmark-inverse.ts';
 import type { Landmark, LandmarkRows } from './landmark-rows.ts';
 
 /** What a tight row may be off before the inverse is worked out anew. */
@@ -156,9 +156,7 @@ export class LandmarkBasis {
       if (p !== -1) inverse.addRow(row, p, 1);
     }
     if (asking !== -1 && place[asking] !== -1) inverse.addRow(row, place[asking]!, -1);
-    let length = 1;
-    for (let c = 0; c < inverse.size; c++) length += row[c]! * row[c]!;
-    this.length[slot] = length;
+    this.length[slot] = 1 + squares(row, 0, inverse.size);
     this.done += inverse.size;
   }
 

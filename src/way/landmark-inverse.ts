@@ -6,10 +6,18 @@
 /** Less than this is rounding. */
 const NOUGHT = 1e-13;
 
-/** to[from …] += times × row, the first `count` entries. Four at a time: a fifth less time than one (node 20). */
-function addTimes(to: Float64Array, from: number, row: Float64Array, count: number, times: number): void {
-  const even = count & ~3;
-  let k = 0;
+/** to[from …] += times × row[first …], `count` entries. Four at a time: a fifth less time than one (node 20). */
+function addTimes(
+  to: Float64Array,
+  from: number,
+  row: Float64Array,
+  first: number,
+  count: number,
+  times: number,
+): void {
+  const end = first + count;
+  const even = first + (count & ~3);
+  let k = first;
   let at = from;
   for (; k < even; k += 4, at += 4) {
     to[at]! += times * row[k]!;
@@ -17,7 +25,26 @@ function addTimes(to: Float64Array, from: number, row: Float64Array, count: numb
     to[at + 2]! += times * row[k + 2]!;
     to[at + 3]! += times * row[k + 3]!;
   }
-  for (; k < count; k++, at++) to[at]! += times * row[k]!;
+  for (; k < end; k++, at++) to[at]! += times * row[k]!;
+}
+
+/** Sum of the squares of `count` entries from `first` on, in four sums that do not wait for each other. */
+export function squares(row: Float64Array, first: number, count: number): number {
+  const end = first + count;
+  const even = first + (count & ~3);
+  let a = 0;
+  let b = 0;
+  let c = 0;
+  let d = 0;
+  let k = first;
+  for (; k < even; k += 4) {
+    a += row[k]! * row[k]!;
+    b += row[k + 1]! * row[k + 1]!;
+    c += row[k + 2]! * row[k + 2]!;
+    d += row[k + 3]! * row[k + 3]!;
+  }
+  for (; k < end; k++) a += row[k]! * row[k]!;
+  return a + b + (c + d);
 }
 
 export class Inverse {
@@ -53,10 +80,8 @@ export class Inverse {
 
   /** to += times × row i. */
   addRow(to: Float64Array, i: number, times: number): void {
-    const { entries, size } = this;
-    const at = i * this.stride;
-    for (let c = 0; c < size; c++) to[c]! += times * entries[at + c]!;
-    this.work += size;
+    addTimes(to, 0, this.entries, i * this.stride, this.size, times);
+    this.work += this.size;
   }
 
   /** to += times × column c. */
@@ -68,12 +93,8 @@ export class Inverse {
 
   /** Sum of the squares of row i. */
   lengthOf(i: number): number {
-    const { entries, size } = this;
-    const at = i * this.stride;
-    let sum = 0;
-    for (let c = at; c < at + size; c++) sum += entries[c]! * entries[c]!;
-    this.work += size;
-    return sum;
+    this.work += this.size;
+    return squares(this.entries, i * this.stride, this.size);
   }
 
   /** Each entry less column × row ÷ by. */
@@ -83,7 +104,7 @@ export class Inverse {
     for (let i = 0; i < size; i++) {
       const times = column[i]!;
       if (times < NOUGHT && times > -NOUGHT) continue;
-      addTimes(entries, i * stride, row, size, -times / by);
+      addTimes(entries, i * stride, row, 0, size, -times / by);
       this.work += size;
     }
   }
@@ -156,8 +177,8 @@ export class Inverse {
       for (let i = 0; i < size; i++) {
         const times = square[i * size + c]!;
         if (i === c || times === 0) continue;
-        addTimes(square, i * size, line, size, -times);
-        addTimes(entries, i * stride, own, size, -times);
+        addTimes(square, i * size, line, 0, size, -times);
+        addTimes(entries, i * stride, own, 0, size, -times);
         this.work += 2 * size;
       }
     }
