@@ -18,10 +18,19 @@ const TINY = 1e-9;
 const FRESH = 40;
 
 export class LandmarkLp extends LandmarkBasis {
-  /** Dual simplex to the end; false when the landmarks cannot all be met, or rounding has got the better of it. */
-  solve(): boolean {
+  /** What the choice costs, in the unit of the costs. */
+  private spent = 0;
+
+  /**
+   * Dual simplex to the end, or until the choice costs more than `enough`: each step adds to it. False when the landmarks cannot
+   * all be met, or rounding has got the better of it.
+   */
+  solve(enough = Number.POSITIVE_INFINITY): boolean {
     if (this.stale && !this.refresh()) return false;
+    this.spent = 0;
+    for (let j = 0; j < this.x.length; j++) this.spent += this.cost[j]! * this.x[j]!;
     for (let pivots = 0; ; pivots++) {
+      if (this.spent > enough) return true;
       const { inverse } = this;
       this.room(inverse.size + 1);
       if (pivots % 8 === 0)
@@ -64,6 +73,11 @@ export class LandmarkLp extends LandmarkBasis {
       if (pivots > 20 * (this.x.length + this.here.length)) return false;
       if (!this.step(leaves)) return false;
     }
+  }
+
+  /** Whether the choice costs more than this: then it may not be solved to the end. */
+  dear(than: number): boolean {
+    return this.spent > than;
   }
 
   /** One step: `leaves` is a place among the moves in use, or ~ where a landmark stands. False when nothing can enter. */
@@ -125,6 +139,7 @@ export class LandmarkLp extends LandmarkBasis {
     if (none) return false;
     this.pivots += 1;
     this.since += 1;
+    this.spent += ratio * short;
     this.exchange(leaves, enters, short / most, up * most);
     return true;
   }

@@ -61,6 +61,8 @@ export interface SearchEnd {
 const SHARES = [1, 0.5, 0.2, 0];
 /** Rounds without a better bound after which a node is branched on, count. */
 const STALLED = 4;
+/** By so much a choice must cost more than the dearest way that would still be cheaper, for the prices to prove it. */
+const CLOSED = 1e-3;
 /** Landmarks looked for one behind the other. */
 const NESTED = 6;
 
@@ -229,6 +231,11 @@ export class StripSearch {
     return lp;
   }
 
+  /** The bound that the prices prove. */
+  private reckon(lp: LandmarkLp, decided: Decided): number {
+    return this.proven.reckon(decided, (each) => lp.prices((k, price) => each(this.pool.all[k]!, price)));
+  }
+
   /** Bound of the root, moves out for good in `decided`. */
   root(lp: LandmarkLp, decided: Decided): number {
     return this.settle(lp, decided, 200, true).bound;
@@ -245,9 +252,15 @@ export class StripSearch {
     let stalled = 0;
     for (let round = 0; ; round++) {
       const before = lp.work;
-      const solved = lp.solve();
+      // Beyond this the node is closed: bounds are whole.
+      const enough = this.upper - 1 + CLOSED;
+      let solved = lp.solve(enough);
+      let now = this.reckon(lp, decided);
+      if (now < this.upper && lp.dear(enough)) {
+        solved = lp.solve();
+        now = this.reckon(lp, decided);
+      }
       this.lpWork += lp.work - before;
-      const now = proven.reckon(decided, (each) => lp.prices((k, price) => each(this.pool.all[k]!, price)));
       stalled = now > bound ? 0 : stalled + 1;
       bound = Math.max(bound, now);
       if (bound >= this.upper) return { bound, closed: true };
@@ -260,7 +273,8 @@ export class StripSearch {
       if (news) {
         this.holding.begin((a) => net.cost[a] === 0 || decided[this.column[a]!] !== -1);
         if (!this.holding.done()) return { bound: this.upper, closed: true };
-        if (!lp.solve()) return { bound, closed: false };
+        if (!lp.solve(enough)) return { bound, closed: false };
+        if (lp.dear(enough)) continue;
       }
       if (!solved || this.work > this.effort) return { bound, closed: false };
       lp.values(xs);
