@@ -8,10 +8,10 @@ import { Holding, type Net } from './strip-net.ts';
 
 /** The landmark of a zone of facts: the moves that enter it, of those that can come before it is entered. */
 export function entering(net: Net, zone: Uint8Array, holding: Holding): number[] {
-  const enters = (a: number) => net.gives[a]!.some((f) => zone[f] === 1);
-  holding.begin((a) => !enters(a));
+  holding.beginOutside(zone);
+  const { allowed, open } = holding;
   const cut: number[] = [];
-  for (let a = 0; a < net.cost.length; a++) if (holding.open[a] === 0 && enters(a)) cut.push(a);
+  for (let a = 0; a < net.cost.length; a++) if (open[a] === 0 && allowed[a] === 0) cut.push(a);
   return cut;
 }
 
@@ -37,11 +37,13 @@ export class Dearest {
     const { net, far, deciding, open, settled, heap } = this;
     far.fill(Number.POSITIVE_INFINITY);
     settled.fill(0);
-    for (let a = 0; a < open.length; a++) open[a] = net.needs[a]!.length;
+    open.set(net.asked);
     deciding.fill(-1);
     const reach = (a: number, from: number) => {
       const there = from + cost[a]!;
-      for (const f of net.gives[a]!) {
+      const gives = net.gives[a]!;
+      for (let k = 0; k < gives.length; k++) {
+        const f = gives[k]!;
         if (there >= far[f]!) continue;
         far[f] = there;
         heap.push(there, f);
@@ -52,7 +54,9 @@ export class Dearest {
       const f = heap.pop();
       if (settled[f]) continue;
       settled[f] = 1;
-      for (const a of net.takers[f]!) {
+      const takers = net.takers[f]!;
+      for (let k = 0; k < takers.length; k++) {
+        const a = takers[k]!;
         open[a]! -= 1;
         if (open[a] !== 0) continue;
         // Facts settle from near to far, so the last one is the dearest.

@@ -33,19 +33,19 @@ export class Incumbent {
    * Paid moves of a way that looks cheap under these weights; null when the allowed moves do not reach the goal. Of the
    * needs of a move the dearest counts in full and the others by `share`, 0–1: low where needs have much in common.
    */
-  rough(weight: (move: number) => number, may: (move: number) => boolean, share: number): number[] | null {
+  rough(weight: Float64Array, may: Uint8Array, share: number): number[] | null {
     const { net, far, by, sum, open } = this;
     far.fill(Number.POSITIVE_INFINITY);
     by.fill(-1);
     const { settled, heap } = this;
     settled.fill(0);
-    for (let a = 0; a < open.length; a++) {
-      open[a] = net.needs[a]!.length;
-      sum[a] = weight(a);
-    }
+    open.set(net.asked);
+    sum.set(weight);
     const reach = (a: number) => {
-      if (!may(a)) return;
-      for (const f of net.gives[a]!) {
+      if (may[a] === 0) return;
+      const gives = net.gives[a]!;
+      for (let k = 0; k < gives.length; k++) {
+        const f = gives[k]!;
         if (sum[a]! >= far[f]!) continue;
         far[f] = sum[a]!;
         by[f] = a;
@@ -57,7 +57,9 @@ export class Incumbent {
       const f = heap.pop();
       if (settled[f]) continue;
       settled[f] = 1;
-      for (const a of net.takers[f]!) {
+      const takers = net.takers[f]!;
+      for (let k = 0; k < takers.length; k++) {
+        const a = takers[k]!;
         open[a]! -= 1;
         // Facts settle from near to far: the last is the dearest.
         sum[a]! += open[a] === 0 ? far[f]! : share * far[f]!;
@@ -81,20 +83,19 @@ export class Incumbent {
     return [...chosen];
   }
 
-  /** Whether these moves reach the goal in some order; they are put in such an order as far as it goes. */
-  private reaches(order: number[]): boolean {
+  /** Whether the first `many` of a list reach the goal in some order; they are put in such an order as far as it goes. */
+  private reaches(order: Int32Array, many: number): boolean {
     const { net, holds } = this;
     const stamp = ++this.stamp;
-    const needs = (a: number) => {
-      for (const f of net.needs[a]!) if (holds[f] !== stamp) return false;
-      return true;
-    };
     let done = 0;
     for (let before = -1; before !== done; ) {
       before = done;
-      for (let i = done; i < order.length; i++) {
+      for (let i = done; i < many; i++) {
         const a = order[i]!;
-        if (!needs(a)) continue;
+        const needs = net.needs[a]!;
+        let k = 0;
+        while (k < needs.length && holds[needs[k]!] === stamp) k++;
+        if (k < needs.length) continue;
         for (const f of net.gives[a]!) holds[f] = stamp;
         // Swapped forward, so that the next trial goes through in one pass.
         order[i] = order[done]!;
@@ -109,13 +110,17 @@ export class Incumbent {
   prune(moves: readonly number[]): number[] {
     const { net, free } = this;
     const kept = new Set(moves);
-    let order = [...free, ...kept];
-    this.reaches(order);
+    let order = Int32Array.of(...free, ...kept);
+    let trial = order.slice();
+    let many = order.length;
+    this.reaches(order, many);
     for (const a of [...kept].sort((p, q) => net.cost[q]! - net.cost[p]! || q - p)) {
-      const without = order.filter((b) => b !== a);
-      if (!this.reaches(without)) continue;
+      let to = 0;
+      for (let i = 0; i < many; i++) if (order[i] !== a) trial[to++] = order[i]!;
+      if (!this.reaches(trial, to)) continue;
       kept.delete(a);
-      order = without;
+      [order, trial] = [trial, order];
+      many = to;
     }
     return [...kept].sort((p, q) => p - q);
   }
@@ -126,20 +131,21 @@ export class Incumbent {
   }
 
   /** Tries to do without each move in turn, the others being paid for, until that helps no more. */
-  polish(moves: readonly number[], may: (move: number) => boolean): number[] {
+  polish(moves: readonly number[], may: Uint8Array): number[] {
     const { net } = this;
+    const weight = new Float64Array(net.cost.length);
+    const allowed = may.slice();
     let best = this.prune(moves);
     let cost = this.costOf(best);
     for (let better = true; better; ) {
       better = false;
       for (const out of best) {
-        const have = new Set(best);
+        weight.set(net.cost);
+        for (const a of best) weight[a] = 0;
+        allowed.set(may);
+        allowed[out] = 0;
         for (const share of [1, 0.3]) {
-          const other = this.rough(
-            (a) => (have.has(a) ? 0 : net.cost[a]!),
-            (a) => a !== out && may(a),
-            share,
-          );
+          const other = this.rough(weight, allowed, share);
           if (other === null) break;
           const pruned = this.prune([...new Set([...other, ...best.filter((a) => a !== out)])]);
           const costs = this.costOf(pruned);

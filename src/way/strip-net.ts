@@ -13,6 +13,8 @@ export interface Net {
   /** For each fact the moves that give it, and that need it. */
   readonly givers: readonly Int32Array[];
   readonly takers: readonly Int32Array[];
+  /** Needs of each move, count. */
+  readonly asked: Int32Array;
   /** Moves that need nothing. */
   readonly openers: readonly number[];
   /** Index of each move in the problem as given, −1 for one made up here. */
@@ -46,6 +48,7 @@ export function netOf(
     cost: Float64Array.from(moves, ({ cost }) => cost),
     givers: givers.map((list) => Int32Array.from(list)),
     takers: takers.map((list) => Int32Array.from(list)),
+    asked: Int32Array.from(moves, ({ needs }) => needs.length),
     openers,
     origin: Int32Array.from(moves, ({ origin }) => origin),
   };
@@ -74,9 +77,21 @@ export class Holding {
   begin(may: (move: number) => boolean): void {
     const { net, holds, allowed, open } = this;
     holds.fill(0);
-    for (let a = 0; a < allowed.length; a++) {
-      allowed[a] = may(a) ? 1 : 0;
-      open[a] = net.needs[a]!.length;
+    open.set(net.asked);
+    for (let a = 0; a < allowed.length; a++) allowed[a] = may(a) ? 1 : 0;
+    for (const a of net.openers) if (allowed[a]) this.carryOut(a);
+  }
+
+  /** Starts again: the moves that give nothing of a zone of facts, marked 1, are allowed. */
+  beginOutside(zone: Uint8Array): void {
+    const { net, holds, allowed, open } = this;
+    holds.fill(0);
+    open.set(net.asked);
+    allowed.fill(1);
+    for (let f = 0; f < zone.length; f++) {
+      if (zone[f] !== 1) continue;
+      const givers = net.givers[f]!;
+      for (let k = 0; k < givers.length; k++) allowed[givers[k]!] = 0;
     }
     for (const a of net.openers) if (allowed[a]) this.carryOut(a);
   }
@@ -98,14 +113,17 @@ export class Holding {
       }
     }
     for (let head = 0; head < tail; head++) {
-      for (const a of net.takers[queue[head]!]!) {
+      const takers = net.takers[queue[head]!]!;
+      for (let k = 0; k < takers.length; k++) {
+        const a = takers[k]!;
         open[a]! -= 1;
         if (open[a] !== 0 || !allowed[a]) continue;
-        for (const f of net.gives[a]!) {
-          if (!holds[f]) {
-            holds[f] = 1;
-            queue[tail++] = f;
-          }
+        const gives = net.gives[a]!;
+        for (let n = 0; n < gives.length; n++) {
+          const f = gives[n]!;
+          if (holds[f]) continue;
+          holds[f] = 1;
+          queue[tail++] = f;
         }
       }
     }

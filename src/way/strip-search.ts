@@ -139,11 +139,7 @@ export class StripSearch {
   }
 
   /** Looks for ways that are cheap under these weights, and takes the best if it is cheaper. */
-  private look(
-    weight: (move: number) => number,
-    may: (move: number) => boolean,
-    shares: readonly number[],
-  ): void {
+  private look(weight: Float64Array, may: Uint8Array, shares: readonly number[]): void {
     const { incumbent } = this;
     let best: readonly number[] | null = null;
     let least = Number.POSITIVE_INFINITY;
@@ -171,8 +167,12 @@ export class StripSearch {
   /** Looks for cheap ways beside the choice: what it has in part costs the less. */
   private lookBeside(decided: Decided, shares: readonly number[]): void {
     const { net, xn } = this;
-    const may = (a: number) => net.cost[a] === 0 || decided[this.column[a]!] !== -1;
-    this.look((a) => net.cost[a]! * (1 - Math.min(1, xn[a]!)) + 1e-6, may, shares);
+    const may = Uint8Array.from(net.cost, (cost, a) => Number(cost === 0 || decided[this.column[a]!] !== -1));
+    this.look(
+      net.cost.map((cost, a) => cost * (1 - Math.min(1, xn[a]!)) + 1e-6),
+      may,
+      shares,
+    );
   }
 
   /** Adds a landmark that is new; false for one known before. `asking`: the move that asks for it, −1 for none. */
@@ -220,11 +220,15 @@ export class StripSearch {
 
   /** First ways and landmarks, and the fractional problem over them. `must`: moves of the problem that are in every way. */
   begin(carried: readonly Carried[], must: readonly number[]): LandmarkLp {
-    const any = () => true;
     const { net } = this;
-    this.look((a) => net.cost[a]!, any, SHARES);
+    const any = new Uint8Array(net.cost.length).fill(1);
+    this.look(net.cost, any, SHARES);
     const cuts = landmarkCuts(net);
-    this.look((a) => cuts.left[a]! + 1e-3 * net.cost[a]!, any, SHARES);
+    this.look(
+      cuts.left.map((left, a) => left + 1e-3 * net.cost[a]!),
+      any,
+      SHARES,
+    );
     const lp = new LandmarkLp(this.pool, this.cost);
     for (const cut of cuts.landmarks) this.add(lp, cut);
     this.carry(lp, carried, new Set(must));
