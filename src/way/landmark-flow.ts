@@ -15,10 +15,13 @@ export class LeastCut {
   private readonly reaches: Float64Array;
   private readonly level: Int32Array;
   private readonly at: Int32Array;
-  private head: Int32Array;
-  private next: number[] = [];
-  private to: number[] = [];
-  private room: number[] = [];
+  private readonly head: Int32Array;
+  /** Edges, each beside its way back, so many of them: the next of the same node, where it leads, what room it has. */
+  private readonly next: Int32Array;
+  private readonly to: Int32Array;
+  private readonly room: Float64Array;
+  private edges = 0;
+  private readonly sum: Float64Array;
   private readonly queue: Int32Array;
   work = 0;
 
@@ -31,6 +34,12 @@ export class LeastCut {
     this.at = new Int32Array(nodes);
     this.head = new Int32Array(nodes);
     this.queue = new Int32Array(nodes);
+    let edges = 0;
+    for (const gives of net.gives) edges += 2 + 2 * gives.length;
+    this.next = new Int32Array(edges);
+    this.to = new Int32Array(edges);
+    this.room = new Float64Array(edges);
+    this.sum = new Float64Array(net.facts);
   }
 
   /** Chooses what each move asks for: the need that least reaches, then the farthest. */
@@ -41,17 +50,20 @@ export class LeastCut {
     far: Float64Array,
     byFar: boolean,
   ): void {
-    const { net, asks, reaches } = this;
+    const { net, asks, reaches, sum } = this;
+    const { holds } = holding;
     reaches.fill(0);
-    const gets = (f: number) => (holding.holds[f] ? 1 : reaches[f]!);
     // Rounds of at most what the move has and what its least need has; a few settle nearly all.
     for (let round = 0; round < 8; round++) {
       let changed = false;
-      const sum = new Float64Array(net.facts);
+      sum.fill(0);
       for (const a of used) {
         let least = Math.min(1, x[a]!);
-        for (const f of net.needs[a]!) least = Math.min(least, gets(f));
-        for (const f of net.gives[a]!) sum[f]! += least;
+        const needs = net.needs[a]!;
+        for (let k = 0; k < needs.length; k++)
+          if (holds[needs[k]!] === 0) least = Math.min(least, reaches[needs[k]!]!);
+        const gives = net.gives[a]!;
+        for (let k = 0; k < gives.length; k++) sum[gives[k]!]! += least;
       }
       for (let f = 0; f < sum.length; f++) {
         const now = Math.min(1, sum[f]!);
@@ -76,10 +88,14 @@ export class LeastCut {
   }
 
   private edge(from: number, to: number, room: number): void {
-    const e = this.to.length;
-    this.to.push(to, from);
-    this.room.push(room, 0);
-    this.next.push(this.head[from]!, this.head[to]!);
+    const e = this.edges;
+    this.edges = e + 2;
+    this.to[e] = to;
+    this.to[e + 1] = from;
+    this.room[e] = room;
+    this.room[e + 1] = 0;
+    this.next[e] = this.head[from]!;
+    this.next[e + 1] = this.head[to]!;
     this.head[from] = e;
     this.head[to] = e + 1;
   }
@@ -159,19 +175,17 @@ export class LeastCut {
     const { net, asks, level, at } = this;
     const source = net.facts + 2 * net.cost.length;
     this.head.fill(-1);
-    this.next = [];
-    this.to = [];
-    this.room = [];
+    this.edges = 0;
     for (const a of used) {
       const from = asks[a] === -1 ? source : asks[a]!;
       const inside = net.facts + 2 * a;
       this.edge(from, inside, x[a]!);
       for (const f of net.gives[a]!) if (!holding.holds[f]) this.edge(inside, f, 4);
     }
-    this.work += 4 * this.to.length + this.head.length;
+    this.work += 4 * this.edges + this.head.length;
     for (;;) {
       this.spread(source, false);
-      this.work += this.to.length;
+      this.work += this.edges;
       if (level[net.goal] === -1) break;
       at.set(this.head);
       while (this.push(source, net.goal, 4) > 0) this.work += 20;

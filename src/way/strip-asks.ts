@@ -67,11 +67,12 @@ export class Asks {
     const { net } = this;
     for (let a = 0; a < x.length; a++) {
       if (x[a]! < SMALL || net.cost[a] === 0) continue;
-      for (const f of net.needs[a]!) {
-        const bringing = this.bringing(f);
+      const needs = net.needs[a]!;
+      for (let n = 0; n < needs.length; n++) {
+        const bringing = this.bringing(needs[n]!);
         if (bringing === null) continue;
         let sum = 0;
-        for (const b of bringing) sum += x[b]!;
+        for (let k = 0; k < bringing.length; k++) sum += x[bringing[k]!]!;
         this.work += bringing.length;
         if (sum < x[a]! - SHORT) each(a, bringing);
       }

@@ -40,7 +40,7 @@ import { LandmarkRows } from './landmark-rows.ts';
 import { Separator } from './landmark-separate.ts';
 import { Asks } from './strip-asks.ts';
 import { type Decided, ProvenBound } from './strip-bound.ts';
-import { Incumbent } from './strip-incumbent.ts';
+import { WayLooks } from './strip-look.ts';
 import { Holding, type Net } from './strip-net.ts';
 
 /** A landmark in the moves of the problem as given. */
@@ -72,16 +72,18 @@ export class StripSearch {
   private readonly paid: Int32Array;
   private readonly column: Int32Array;
   private readonly proven: ProvenBound;
-  private readonly incumbent: Incumbent;
+  private readonly looks: WayLooks;
   private readonly separator: Separator;
   private readonly holding: Holding;
-  private readonly polished = new Set<string>();
   private readonly asks: Asks;
   private readonly pool: LandmarkRows;
   private readonly names = new Set<string>();
   private readonly xs: Float64Array;
   private readonly xn: Float64Array;
   private readonly cost: Float64Array;
+  /** What a move costs where a way is looked for, and whether it may be in it. */
+  private readonly weight: Float64Array;
+  private readonly may: Uint8Array;
   private readonly found: (moves: readonly number[], cost: number) => void;
   /** Running mean of the choices at the root, and what lies between it and the choice now. */
   private readonly mean: Float64Array;
@@ -112,7 +114,7 @@ export class StripSearch {
     this.cost = Float64Array.from(this.paid, (a) => net.cost[a]!);
     this.pool = new LandmarkRows(this.paid.length);
     this.proven = new ProvenBound(this.cost);
-    this.incumbent = new Incumbent(net);
+    this.looks = new WayLooks(net);
     const dearest = new Dearest(net);
     dearest.measure(net.cost);
     this.separator = new Separator(net, dearest.far);
@@ -122,6 +124,8 @@ export class StripSearch {
     this.mean = new Float64Array(net.cost.length);
     this.between = new Float64Array(net.cost.length);
     this.xn = new Float64Array(net.cost.length);
+    this.weight = new Float64Array(net.cost.length);
+    this.may = new Uint8Array(net.cost.length);
   }
 
   /** Moves that cost, count. */
@@ -140,39 +144,21 @@ export class StripSearch {
 
   /** Looks for ways that are cheap under these weights, and takes the best if it is cheaper. */
   private look(weight: Float64Array, may: Uint8Array, shares: readonly number[]): void {
-    const { incumbent } = this;
-    let best: readonly number[] | null = null;
-    let least = Number.POSITIVE_INFINITY;
-    for (const share of shares) {
-      const rough = incumbent.rough(weight, may, share);
-      if (rough === null) return;
-      const moves = incumbent.prune(rough);
-      const cost = incumbent.costOf(moves);
-      if (cost >= least) continue;
-      least = cost;
-      best = moves;
-    }
-    if (best === null || least >= this.upper * 1.02) return;
-    // A way polished before comes out the same.
-    const name = best.join(' ');
-    if (this.polished.has(name)) return;
-    this.polished.add(name);
-    const better = incumbent.polish(best, may);
-    const cost = incumbent.costOf(better);
-    if (cost >= this.upper) return;
-    this.upper = cost;
-    this.found(better, cost);
+    const better = this.looks.under(weight, may, shares, this.upper);
+    if (better === null) return;
+    this.upper = better.cost;
+    this.found(better.moves, better.cost);
   }
 
   /** Looks for cheap ways beside the choice: what it has in part costs the less. */
   private lookBeside(decided: Decided, shares: readonly number[]): void {
     const { net, xn } = this;
-    const may = Uint8Array.from(net.cost, (cost, a) => Number(cost === 0 || decided[this.column[a]!] !== -1));
-    this.look(
-      net.cost.map((cost, a) => cost * (1 - Math.min(1, xn[a]!)) + 1e-6),
-      may,
-      shares,
-    );
+    const { may, weight } = this;
+    for (let a = 0; a < may.length; a++) {
+      may[a] = Number(net.cost[a] === 0 || decided[this.column[a]!] !== -1);
+      weight[a] = net.cost[a]! * (1 - Math.min(1, xn[a]!)) + 1e-6;
+    }
+    this.look(weight, may, shares);
   }
 
   /** Adds a landmark that is new; false for one known before. `asking`: the move that asks for it, −1 for none. */
@@ -180,11 +166,9 @@ export class StripSearch {
     const name = `${asking} ${cut.join(' ')}`;
     if (this.names.has(name)) return false;
     this.names.add(name);
-    const landmark = {
-      moves: Int32Array.from(cut, (a) => this.column[a]!),
-      asking: asking === -1 ? -1 : this.column[asking]!,
-    };
-    const k = this.pool.push(landmark);
+    const moves = new Int32Array(cut.length);
+    for (let n = 0; n < moves.length; n++) moves[n] = this.column[cut[n]!]!;
+    const k = this.pool.push({ moves, asking: asking === -1 ? -1 : this.column[asking]! });
     lp.addLandmark(k);
     return true;
   }
