@@ -4,17 +4,10 @@
  * The steps are those of landmark-lp.ts.
  */
 import { Inverse, squares } from './landmark-inverse.ts';
-import type { Landmark, LandmarkRows } from './landmark-rows.ts';
+import { type Landmark, type LandmarkRows, longer } from './landmark-rows.ts';
 
 /** What a tight row may be off before the inverse is worked out anew. */
 const DRIFT = 1e-7;
-/** The list with room at this place. */
-export function longer<T extends Float64Array | Int32Array>(list: T, at: number): T {
-  if (at < list.length) return list;
-  const more = new (list.constructor as new (size: number) => T)(2 * at + 16);
-  more.set(list as never);
-  return more;
-}
 
 export class LandmarkBasis {
   protected readonly rows: LandmarkRows;

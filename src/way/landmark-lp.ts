@@ -11,7 +11,8 @@
  * The arithmetic is floating point, and nothing is claimed from it: `prices` are only a proposal, from which
  * `ProvenBound` (strip-bound.ts) works out a bound in whole numbers.
  */
-import { LandmarkBasis, longer } from './landmark-basis.ts';
+import { LandmarkBasis } from './landmark-basis.ts';
+import { longer } from './landmark-rows.ts';
 
 const TINY = 1e-9;
 /** Steps after which all values are worked out anew from the inverse. */
@@ -82,7 +83,8 @@ export class LandmarkLp extends LandmarkBasis {
 
   /** One step: `leaves` is a place among the moves in use, or ~ where a landmark stands. False when nothing can enter. */
   private step(leaves: number): boolean {
-    const { inverse, entry, place, fixed, left, tight, price } = this;
+    const { inverse, entry, place, fixed, left, tight, price, here } = this;
+    const { begins, columns, asking } = this.rows;
     const { size } = inverse;
     const slot = leaves < 0 ? ~leaves : -1;
     if (slot === -1) {
@@ -94,17 +96,18 @@ export class LandmarkLp extends LandmarkBasis {
     for (let r = 0; r < size; r++) {
       const v = row[r]!;
       if (v < 1e-12 && v > -1e-12) continue;
-      const { moves, asking } = this.rowOf(tight[r]!);
-      for (let k = 0; k < moves.length; k++) entry[moves[k]!]! -= v;
-      if (asking !== -1) entry[asking]! += v;
-      this.done += moves.length;
+      const k = here[tight[r]!]!;
+      const end = begins[k + 1]!;
+      for (let at = begins[k]!; at < end; at++) entry[columns[at]!]! -= v;
+      if (asking[k] !== -1) entry[asking[k]!]! += v;
+      this.done += end - begins[k]!;
     }
     let short: number;
     let up = 1;
     if (slot !== -1) {
-      const { moves, asking } = this.rowOf(slot);
-      for (const j of moves) entry[j]! += 1;
-      if (asking !== -1) entry[asking]! -= 1;
+      const k = here[slot]!;
+      for (let at = begins[k]!; at < begins[k + 1]!; at++) entry[columns[at]!]! += 1;
+      if (asking[k] !== -1) entry[asking[k]!]! -= 1;
       short = -this.over[slot]!;
     } else {
       const j = this.use[leaves]!;
@@ -158,11 +161,15 @@ export class LandmarkLp extends LandmarkBasis {
       }
     for (let p = 0; p < size; p++) change[this.use[p]!] = column[p]!;
     if (enters >= 0) change[enters] = 1;
+    const { begins, columns, asking } = this.rows;
     for (let i = 0; i < this.here.length; i++) {
       if (tightAt[i] !== -1) continue;
-      const row = this.rowOf(i);
-      over[i]! += amount * this.sum(row, change);
-      this.done += row.moves.length;
+      const k = this.here[i]!;
+      const end = begins[k + 1]!;
+      let sum = asking[k] === -1 ? 0 : -change[asking[k]!]!;
+      for (let at = begins[k]!; at < end; at++) sum += change[columns[at]!]!;
+      over[i]! += amount * sum;
+      this.done += end - begins[k]!;
     }
     for (let p = 0; p < size; p++) {
       const j = this.use[p]!;

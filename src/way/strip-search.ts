@@ -63,6 +63,8 @@ const SHARES = [1, 0.5, 0.2, 0];
 const STALLED = 4;
 /** By so much a choice must cost more than the dearest way that would still be cheaper, for the prices to prove it. */
 const CLOSED = 1e-3;
+/** A landmark that lacks less than this of a whole move is met. */
+const SHORT = 1e-4;
 /** Landmarks looked for one behind the other. */
 const NESTED = 6;
 
@@ -270,20 +272,14 @@ export class StripSearch {
       xn.fill(0);
       xs.forEach((value, j) => {
         const x = decided[j] === 1 ? 1 : decided[j] === -1 ? 0 : value;
+        xs[j] = x;
         xn[paid[j]!] = x;
         if (x > 1e-6 && x < 1 - 1e-6) whole = false;
       });
       if (!whole && (round >= rounds || stalled > STALLED)) return { bound, closed: false };
       let added = 0;
       // Landmarks of other nodes first: to look through them costs least.
-      this.pool.all.forEach(({ moves, asking }, k) => {
-        let sum = asking === -1 ? -1 : -xn[paid[asking]!]!;
-        for (const j of moves) sum += xn[paid[j]!]!;
-        if (sum < -1e-4 && !lp.has(k)) {
-          lp.addLandmark(k);
-          added += 1;
-        }
-      });
+      added += this.takeUp(lp);
       this.asks.find(xn, (move, bringing) => {
         if (this.add(lp, bringing, move)) added += 1;
       });
@@ -296,6 +292,22 @@ export class StripSearch {
       if (added === 0) return { bound, closed: bound >= this.upper };
       if (root || round % 8 === 7) lp.forgetSlack();
     }
+  }
+
+  /** Takes up the landmarks known that the choice does not meet; how many. */
+  private takeUp(lp: LandmarkLp): number {
+    const { begins, columns, asking, all } = this.pool;
+    const { xs } = this;
+    let added = 0;
+    for (let k = 0; k < all.length; k++) {
+      if (lp.has(k)) continue;
+      let sum = asking[k] === -1 ? -1 : -xs[asking[k]!]!;
+      for (let at = begins[k]!; at < begins[k + 1]!; at++) sum += xs[columns[at]!]!;
+      if (sum >= -SHORT) continue;
+      lp.addLandmark(k);
+      added += 1;
+    }
+    return added;
   }
 
   /** Moves the choice towards the mean of those before: cuts of that cut deeper (Ben-Ameur and Neto 2007). */
@@ -313,7 +325,7 @@ export class StripSearch {
     for (const cut of cuts) {
       let sum = 0;
       for (const a of cut) sum += this.xn[a]!;
-      if (sum > 1 - 1e-4) continue;
+      if (sum > 1 - SHORT) continue;
       if (this.add(lp, cut)) added += 1;
     }
     return added;
