@@ -6,13 +6,23 @@
 import { NearFirst } from './near-first.ts';
 import { Holding, type Net } from './strip-net.ts';
 
-/** The landmark of a zone of facts: the moves that enter it, of those that can come before it is entered. */
-export function entering(net: Net, zone: Uint8Array, holding: Holding): number[] {
-  holding.beginOutside(zone);
+/**
+ * The landmark of a zone of facts: the moves that enter it, of those that can come before it is entered; none of `out`, which
+ * belong to it.
+ */
+export function entering(
+  net: Net,
+  zone: Uint8Array,
+  holding: Holding,
+  out: readonly number[] = [],
+): number[] {
+  holding.beginOutside(zone, out);
   const { allowed, open } = holding;
   const cut: number[] = [];
   for (let a = 0; a < net.cost.length; a++) if (open[a] === 0 && allowed[a] === 0) cut.push(a);
-  return cut;
+  if (out.length === 0) return cut;
+  const gone = new Set(out);
+  return cut.filter((a) => !gone.has(a));
 }
 
 /** Dearest-need distance of every fact under these costs, and the need that decides for each move (−1: none). */

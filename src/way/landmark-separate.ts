@@ -36,22 +36,29 @@ export class Separator {
     this.far = far;
   }
 
-  /** Leaves out moves as long as the rest is still a landmark, those with most of the choice first. */
-  private smaller(cut: readonly number[], x: Float64Array): number[] {
+  /**
+   * The landmark of a zone, made smaller: moves are left out as long as the rest is still one, those with most of the choice
+   * first. Those that are out for now come last: where they are, the fewest others are left to choose from.
+   */
+  private smallest(zone: Uint8Array, x: Float64Array, out: readonly number[]): number[] {
     const { net, trial } = this;
+    const cut = entering(net, zone, trial, out);
     const kept = new Set(cut);
+    for (const a of out) kept.add(a);
     trial.begin((a) => !kept.has(a));
-    for (const a of [...cut].sort((p, q) => x[q]! - x[p]! || net.cost[p]! - net.cost[q]! || p - q)) {
-      if (kept.size === 1) break;
-      if (trial.allowUnlessDone(a)) kept.delete(a);
-      this.work += 20;
-    }
+    const order = cut.sort((p, q) => x[q]! - x[p]! || net.cost[p]! - net.cost[q]! || p - q);
+    for (const list of [order, out])
+      for (const a of list) {
+        if (kept.size === 1) break;
+        if (trial.allowUnlessDone(a)) kept.delete(a);
+        this.work += 20;
+      }
     this.work += net.cost.length;
     return [...kept].sort((p, q) => p - q);
   }
 
-  /** Landmarks of which the choice has less than one, no two the same. */
-  find(x: Float64Array, most: number): number[][] {
+  /** Landmarks of which the choice has less than one, no two the same. `out`: moves decided to be out for now. */
+  find(x: Float64Array, most: number, out: readonly number[]): number[][] {
     const { net, holding, flow } = this;
     const found = new Map<string, number[]>();
     const raised = new Float64Array(x.length);
@@ -68,8 +75,7 @@ export class Separator {
         const cut = flow.zone(raised, holding, used, VIOLATED, nearGoal);
         if (cut === null) break;
         const { zone } = cut;
-        const moves = entering(net, zone, this.trial);
-        const small = this.smaller(moves, x);
+        const small = this.smallest(zone, x, out);
         found.set(small.join(' '), small);
         // The next cut is looked for behind or before this one.
         for (const a of small) {

@@ -82,12 +82,13 @@ export class Holding {
     for (const a of net.openers) if (allowed[a]) this.carryOut(a);
   }
 
-  /** Starts again: the moves that give nothing of a zone of facts, marked 1, are allowed. */
-  beginOutside(zone: Uint8Array): void {
+  /** Starts again: the moves that give nothing of a zone of facts, marked 1, are allowed, but those of `out`. */
+  beginOutside(zone: Uint8Array, out: readonly number[]): void {
     const { net, holds, allowed, open } = this;
     holds.fill(0);
     open.set(net.asked);
     allowed.fill(1);
+    for (const a of out) allowed[a] = 0;
     for (let f = 0; f < zone.length; f++) {
       if (zone[f] !== 1) continue;
       const givers = net.givers[f]!;

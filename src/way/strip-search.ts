@@ -285,8 +285,9 @@ export class StripSearch {
       });
       if (added === 0) {
         if (root) this.draw(round);
-        added = root ? this.addCuts(lp, this.separator.find(this.between, NESTED)) : 0;
-        if (added === 0) added = this.addCuts(lp, this.separator.find(xn, NESTED));
+        const out = this.outOf(decided);
+        added = root ? this.addCuts(lp, this.separator.find(this.between, NESTED, out)) : 0;
+        if (added === 0) added = this.addCuts(lp, this.separator.find(xn, NESTED, out));
       }
       if (root || added === 0) this.lookBeside(decided, [SHARES[round % SHARES.length]!]);
       if (added === 0) return { bound, closed: bound >= this.upper };
