@@ -117,6 +117,21 @@ export class LandmarkBasis {
     this.tightAt[slot] = -1;
   }
 
+  /** Takes up the landmarks known that lack more than `short` of a whole move in this choice; how many. */
+  takeUp(x: Float64Array, short: number): number {
+    const { begins, columns, asking, all } = this.rows;
+    let added = 0;
+    for (let k = 0; k < all.length; k++) {
+      if (this.has(k)) continue;
+      let sum = asking[k] === -1 ? -1 : -x[asking[k]!]!;
+      for (let at = begins[k]!; at < begins[k + 1]!; at++) sum += x[columns[at]!]!;
+      if (sum >= -short) continue;
+      this.addLandmark(k);
+      added += 1;
+    }
+    return added;
+  }
+
   /** Whether a landmark is taken up here. */
   has(k: number): boolean {
     return k < this.at.length && this.at[k]! > 0;

@@ -10,6 +10,8 @@ import { Holding, type Net } from './strip-net.ts';
 
 const WHOLE = 1 - 1e-7;
 const VIOLATED = 1 - 1e-4;
+/** A landmark made smaller is worth taking up where it had more than this of the choice more. */
+const LESS = 1e-4;
 
 const WAYS = [
   [false, true],
@@ -36,25 +38,50 @@ export class Separator {
     this.far = far;
   }
 
-  /**
-   * The landmark of a zone, made smaller: moves are left out as long as the rest is still one, those with most of the choice
-   * first. Those that are out for now come last: where they are, the fewest others are left to choose from.
-   */
+  /** The landmark of a zone, as small as it goes. */
   private smallest(zone: Uint8Array, x: Float64Array, out: readonly number[]): number[] {
+    const cut = entering(this.net, zone, this.trial, out);
+    return this.shrunk(cut, x, out).moves;
+  }
+
+  /**
+   * Leaves out moves of a landmark as long as the rest is still one, those with most of the choice first. Those that are out for
+   * now, which need not be in it, come last: where they are, the fewest others are left to choose from. `less`: how much of the
+   * choice was left out; less than `worth`, and it is given up.
+   */
+  private shrunk(
+    cut: readonly number[],
+    x: Float64Array,
+    out: readonly number[],
+    worth = 0,
+  ): { readonly moves: number[]; readonly less: number } {
     const { net, trial } = this;
-    const cut = entering(net, zone, trial, out);
     const kept = new Set(cut);
+    for (const a of out) kept.delete(a);
+    const order = [...kept].sort((p, q) => x[q]! - x[p]! || net.cost[p]! - net.cost[q]! || p - q);
     for (const a of out) kept.add(a);
     trial.begin((a) => !kept.has(a));
-    const order = cut.sort((p, q) => x[q]! - x[p]! || net.cost[p]! - net.cost[q]! || p - q);
-    for (const list of [order, out])
-      for (const a of list) {
-        if (kept.size === 1) break;
-        if (trial.allowUnlessDone(a)) kept.delete(a);
-        this.work += 20;
-      }
     this.work += net.cost.length;
-    return [...kept].sort((p, q) => p - q);
+    let less = 0;
+    for (const list of [order, out]) {
+      for (const a of list) {
+        if (kept.size === 1 || (less < worth && x[a]! <= LESS)) break;
+        this.work += 20;
+        if (!trial.allowUnlessDone(a)) continue;
+        kept.delete(a);
+        less += x[a]!;
+      }
+      if (less < worth) break;
+    }
+    return { moves: [...kept].sort((p, q) => p - q), less };
+  }
+
+  /** Landmarks that the choice just meets, made smaller now that more is out: those it then does not meet. */
+  tighten(rows: readonly (readonly number[])[], x: Float64Array, out: readonly number[]): number[][] {
+    return rows.flatMap((row) => {
+      const { moves, less } = this.shrunk(row, x, out, LESS);
+      return less < LESS ? [] : [moves];
+    });
   }
 
   /** Landmarks of which the choice has less than one, no two the same. `out`: moves decided to be out for now. */

@@ -240,6 +240,7 @@ export class StripSearch {
     const { xs, xn, paid, net, proven } = this;
     let bound = 0;
     let stalled = 0;
+    let known = 0;
     for (let round = 0; ; round++) {
       const before = lp.work;
       // Beyond this the node is closed: bounds are whole.
@@ -277,16 +278,17 @@ export class StripSearch {
         if (x > 1e-6 && x < 1 - 1e-6) whole = false;
       });
       if (!whole && (round >= rounds || stalled > STALLED)) return { bound, closed: false };
-      let added = 0;
       // Landmarks of other nodes first: to look through them costs least.
-      added += this.takeUp(lp);
+      let added = lp.takeUp(xs, SHORT);
       this.asks.find(xn, (move, bringing) => {
         if (this.add(lp, bringing, move)) added += 1;
       });
       if (added === 0) {
         if (root) this.draw(round);
         const out = this.outOf(decided);
-        added = root ? this.addCuts(lp, this.separator.find(this.between, NESTED, out)) : 0;
+        if (out.length > known) added = this.addCuts(lp, this.separator.tighten(this.priced(lp), xn, out));
+        known = out.length;
+        if (added === 0 && root) added = this.addCuts(lp, this.separator.find(this.between, NESTED, out));
         if (added === 0) added = this.addCuts(lp, this.separator.find(xn, NESTED, out));
       }
       if (root || added === 0) this.lookBeside(decided, [SHARES[round % SHARES.length]!]);
@@ -295,20 +297,14 @@ export class StripSearch {
     }
   }
 
-  /** Takes up the landmarks known that the choice does not meet; how many. */
-  private takeUp(lp: LandmarkLp): number {
-    const { begins, columns, asking, all } = this.pool;
-    const { xs } = this;
-    let added = 0;
-    for (let k = 0; k < all.length; k++) {
-      if (lp.has(k)) continue;
-      let sum = asking[k] === -1 ? -1 : -xs[asking[k]!]!;
-      for (let at = begins[k]!; at < begins[k + 1]!; at++) sum += xs[columns[at]!]!;
-      if (sum >= -SHORT) continue;
-      lp.addLandmark(k);
-      added += 1;
-    }
-    return added;
+  /** Landmarks with a price that every way has, as moves of the net. */
+  private priced(lp: LandmarkLp): number[][] {
+    const found: number[][] = [];
+    lp.prices((k) => {
+      const { moves, asking } = this.pool.all[k]!;
+      if (asking === -1) found.push(Array.from(moves, (j) => this.paid[j]!));
+    });
+    return found;
   }
 
   /** Moves the choice towards the mean of those before: cuts of that cut deeper (Ben-Ameur and Neto 2007). */
