@@ -30,7 +30,7 @@ function addTimes(
   for (; k < end; k++, at++) to[at]! += times * row[k]!;
 }
 
-/** Sum of the squares of `count` entries from `first` on, in four sums that do not wait for each other. */
+/** Sum of the squares of `count` entries from `first` on, dimensionless, in four sums that do not wait for each other. */
 export function squares(row: Float64Array, first: number, count: number): number {
   const end = first + count;
   const even = first + (count & ~3);
