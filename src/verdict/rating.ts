@@ -78,6 +78,7 @@ const MANY = 16;
  */
 const GREEDY = 2;
 
+/** Puts the likelier one first: the difference of two log weights, nats. */
 export const byLog = (a: Hypothesis, b: Hypothesis): number => b.log - a.log;
 
 function remembered(): Remembered {
@@ -246,7 +247,7 @@ function roomOf(taken: readonly Taken[]): number {
 const PLACE = Float64Array.from({ length: 512 }, (_, n) => Math.sqrt(2 + n));
 
 /**
- * A number that is the same for two hypotheses exactly when they expect the same of all readings (but for a coincidence
+ * A sign of what is expected, dimensionless: the same for two hypotheses exactly when they expect the same of all readings (but for a coincidence
  * in the last of 53 bits): a further fault that no reading feels is weighed once with all of its like.
  */
 export function signOf(rows: readonly Row[], at: readonly number[]): number {
