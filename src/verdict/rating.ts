@@ -160,7 +160,8 @@ export function openRaters(): Raters {
           const least = best - LOST - before - apart;
           weight = roughWeight(rows, taken.length < MANY ? null : restOf(), least);
           // Of one that was given up only a bound is known, and a set with the same rows may have a better prior.
-          h.exact = weight >= least;
+          // Written this way round: a set of no chance at all has a bound that is no number, and is worked out to the end.
+          h.exact = !(weight < least);
           if (h.exact) {
             weights.set(sign, weight);
             notice();

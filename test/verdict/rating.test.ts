@@ -79,6 +79,24 @@ describe('what a hypothesis can at most weigh', () => {
   }, 120_000);
 });
 
+describe('sets of no chance at all', () => {
+  it('are worked out to the end, or sorting a list of them until it is exact would never end', () => {
+    const { bike, phases, readings } = readingsOf(3, 17);
+    const field = openField(bike.spec, catalogueWeights(), 1);
+    const raters = openRaters();
+    const evidence = { symptoms: [], readings: Object.fromEntries(readings), again: [], tools: TOOLS };
+    const rating = raters.begin(prepare(evidence, phases), new Set(), () => Number.NEGATIVE_INFINITY);
+    const list = field.members.slice(0, 5).flatMap(raters.turnsOf);
+    for (const h of list) {
+      rating.rate(h, Number.NEGATIVE_INFINITY);
+      expect(h.exact).toBe(true);
+      expect(h.log).toBe(Number.NEGATIVE_INFINITY);
+    }
+    rating.settle(list, 3, 1);
+    expect(list.slice(0, 3).every(({ exact }) => exact)).toBe(true);
+  });
+});
+
 describe('what is worked out between the readings', () => {
   it('changes no answer', () => {
     const { bike, readings } = readingsOf(11, 12);
