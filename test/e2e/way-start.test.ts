@@ -70,7 +70,7 @@ describe.skipIf(skipWithoutBrowser)('when to start for a ride at an hour', { tim
     const start = /start by (\w+ \d\d:\d\d)/.exec((await lines.nth(1).textContent()) ?? '')?.[1];
     expect(start).toBeDefined();
     await page.getByRole('button', { name: 'Plan for that start, with two' }).click();
-    await page.getByText(/^two people, from /).waitFor();
+    await page.getByRole('button', { name: /^two people, from / }).waitFor();
     await expect
       .poll(() => page.locator('.way-steps').first().textContent(), { timeout: 60_000 })
       .toContain(start);
