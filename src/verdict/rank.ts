@@ -74,7 +74,7 @@ export interface Before {
 const COMPLAINED: Before = { logPrior: ({ logPrior }) => logPrior, noneOfThese: 0.005 };
 
 export function openRanker(field: Field, expected: Before = COMPLAINED) {
-  /** Sets of up to two faults that are not forgotten. */
+  /** Sets of up to two faults, the likeliest of the last answer first; all but those that a sieve of many readings ruled out. */
   let small: Hypothesis[] = [];
   let known = 0;
   let before = new Map<string, unknown>();
