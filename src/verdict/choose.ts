@@ -12,12 +12,13 @@ import { branchesOf } from './branches.ts';
 import type { SlipShare } from './doubt.ts';
 import { ENGINE_STATES } from './engine-states.ts';
 import type { Taken } from './evidence.ts';
+import { openGlance } from './glance.ts';
 import { chooseTest, type TestModel } from './lookahead.ts';
 import { bitsOf, givenOf, lookOut, type Offer, type Outlook, offersOf, outcomesOf } from './outlook.ts';
 import { openProjector } from './projection.ts';
 import type { Ranked } from './rank.ts';
 import type { Costs } from './repairs.ts';
-import { firstsOf, type Represented, represent } from './represent.ts';
+import { firstsOf, represent } from './represent.ts';
 import { stopLossOf } from './stop-loss.ts';
 import { whyWords } from './why-next.ts';
 
@@ -53,8 +54,9 @@ const byRate = (a: Scored, b: Scored) => b.rate - a.rate;
 
 const SET_UPS = Object.keys(SET_UP_MINUTES) as (keyof typeof SET_UP_MINUTES)[];
 
-export function openChooser(spec: ChargingSpec, costs: Costs = {}) {
+export function openChooser(spec: ChargingSpec, prices: Costs = {}) {
   const offers = offersOf(spec);
+  const glance = openGlance(offers);
   const projector = openProjector();
 
   return (
@@ -71,30 +73,27 @@ export function openChooser(spec: ChargingSpec, costs: Costs = {}) {
     const paid = paidSetUps(evidence);
     const taken = Object.keys(evidence.readings).length;
     const states = statesOf(evidence);
-    const score = (offer: Offer, { look, weights, classes, names }: Represented, bins: number): Scored => {
+    const costs = offers.map(({ key }) => costOf(key, paid));
+    const score = (n: number): Scored => {
+      const offer = offers[n]!;
       const outlook = lookOut(look, offer, states, projector);
-      const bits = bitsOf(outlook, weights, classes, names.length, bins);
-      const { minutes } = KINDS[offer.key.kind]!;
-      let setUps = 0;
-      let setUp = 0;
-      for (const need of setUpsOf(offer.key)) {
-        if (paid.has(need)) continue;
-        setUps |= 1 << SET_UPS.indexOf(need);
-        setUp += SET_UP_MINUTES[need];
-      }
-      const rate = bits / (minutes + SHARED * setUp);
-      return { offer, bits, minutes: minutes + setUp, setUps, rate, outlook };
+      const bits = bitsOf(outlook, weights, classes, names.length);
+      const { minutes, setUps, counted } = costs[n]!;
+      return { offer, bits, minutes, setUps, rate: bits / counted, outlook };
     };
-    const possible = offers.filter(
-      ({ text, key, asked }) =>
-        !(text in evidence.readings) && allowed(key, evidence) && (!asked.running || opened(asked, taken)),
+    const possible: number[] = [];
+    offers.forEach(({ text, key, asked }, n) => {
+      if (!(text in evidence.readings) && allowed(key, evidence) && (!asked.running || opened(asked, taken)))
+        possible.push(n);
+    });
+    const familiar = Uint8Array.from(offers, ({ asked }) =>
+      !asked.running || states.has(asked.words) ? 1 : 0,
     );
-    projector.over(givenOf(spokesmen.look));
-    const glanced = possible.map((offer) => score(offer, spokesmen, 16)).sort(byRate);
+    const counted = Float64Array.from(costs, (cost) => cost.counted);
+    const glanced = glance.best(spokesmen, possible, familiar, counted, STUDIED);
     projector.over(givenOf(look));
-    const ideas = onePerKind(glanced)
-      .slice(0, STUDIED)
-      .map(({ offer }) => score(offer, represented, 48))
+    const ideas = glanced
+      .map(({ n }) => score(n))
       .filter(({ bits }) => bits >= LEAST_BITS)
       .sort(byRate);
     const alternatives = ideas
@@ -123,7 +122,7 @@ export function openChooser(spec: ChargingSpec, costs: Costs = {}) {
         })),
       ],
       setUpCost: SET_UPS.map((need) => SET_UP_MINUTES[need]),
-      stopLoss: stopLossOf(represented, costs),
+      stopLoss: stopLossOf(represented, prices),
       classes,
       nClasses: names.length,
     };
@@ -184,16 +183,17 @@ export function paidSetUps(evidence: Pick<Evidence, 'readings'>): Set<string> {
   return paid;
 }
 
-/** The best of each kind and engine state: three alike pins are one idea. */
-function onePerKind<T extends { readonly offer: Offer }>(scored: readonly T[]): T[] {
-  const seen = new Set<string>();
-  return scored.filter(({ offer }) => {
-    const { pin: _pin, pair: _pair, red: _red, black: _black, cell: _cell, ...rest } = offer.key.state;
-    const idea = `${offer.key.kind} ${JSON.stringify(rest)}`;
-    if (seen.has(idea)) return false;
-    seen.add(idea);
-    return true;
-  });
+/** What a reading costs: its minutes with the set-ups still to be paid for, which these are, and minutes that count, min. */
+function costOf(key: ReadingKey, paid: ReadonlySet<string>) {
+  const { minutes } = KINDS[key.kind]!;
+  let setUps = 0;
+  let setUp = 0;
+  for (const need of setUpsOf(key)) {
+    if (paid.has(need)) continue;
+    setUps |= 1 << SET_UPS.indexOf(need);
+    setUp += SET_UP_MINUTES[need];
+  }
+  return { minutes: minutes + setUp, setUps, counted: minutes + SHARED * setUp };
 }
 
 /** Engine states that readings were taken in, and standing still. */

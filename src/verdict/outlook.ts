@@ -7,11 +7,12 @@ import { meterScatter } from '../reading/noise.ts';
 import { offeredKeys } from '../reading/offers.ts';
 import { chanceSeen } from '../reading/seen.ts';
 import { type Asked, askedOf } from './asked.ts';
-import { facing, fitOf } from './field.ts';
+import { facing } from './field.ts';
 import { gridInformation } from './information.ts';
 import type { Fit } from './line.ts';
 import type { Projector } from './projection.ts';
 import type { Ranked } from './rank.ts';
+import { lineOf } from './sheets.ts';
 import type { Given } from './weigh.ts';
 
 /** A reading on offer. */
@@ -20,6 +21,8 @@ export interface Offer {
   readonly key: ReadingKey;
   readonly asked: Asked;
   readonly phases: 1 | 3;
+  /** Its kind and engine state: three alike pins are one idea. */
+  readonly idea: string;
 }
 
 /** What each hypothesis expects of one reading. */
@@ -39,15 +42,21 @@ export function offersOf(spec: ChargingSpec): readonly Offer[] {
     senses: spec.regulator.senses,
     flooded: spec.battery.chemistry === 'flooded',
   });
-  return keys.map((text) => {
-    const key = completeKey(readKey(text)!);
-    return {
-      text,
-      key,
-      asked: askedOf(key),
-      phases,
-    };
-  });
+  return keys.map((text) => offerOf(text, completeKey(readKey(text)!), phases));
+}
+
+/** A reading as it is offered. */
+export function offerOf(text: string, key: ReadingKey, phases: 1 | 3): Offer {
+  const { pin: _pin, pair: _pair, red: _red, black: _black, cell: _cell, ...rest } = key.state;
+  return { text, key, asked: askedOf(key), phases, idea: `${key.kind} ${JSON.stringify(rest)}` };
+}
+
+/** Chance of no number from a hypothesis that expects none, 0–1. */
+export const NO_NUMBER = 0.99;
+
+/** Chance of no number where a line says `open`, 0–1: it is never sure. */
+export function otherThan(open: number): number {
+  return Math.min(Math.max(open, 0.005), 0.995);
 }
 
 const pair = new Float64Array(2);
@@ -75,16 +84,16 @@ export function lookOut(
   const told: number[] = [];
   const fits: Fit[] = [];
   for (let i = 0; i < n; i++) {
-    const { member, turn, computed, sign } = look[i]!;
+    const { member, turn, sign } = look[i]!;
     if (seen) {
       other[i] = chanceSeen(offer.key.state.what!, member.base.faults, member.base.blown);
       continue;
     }
     const asked = facing(member, turn, offer.asked, offer.phases);
-    const fit = known ? fitOf(member, asked, computed) : member.rough.glance(asked).fit;
-    other[i] = Math.min(Math.max(fit.open, 0.005), 0.995);
+    const fit = lineOf(look[i]!, asked, known);
+    other[i] = otherThan(fit.open);
     if (Number.isNaN(fit.middle)) {
-      other[i] = 0.99;
+      other[i] = NO_NUMBER;
       continue;
     }
     let t = 0;

@@ -1,10 +1,12 @@
 /**
- * What the readings say of each unknown, kept ready for hypotheses that are asked about many further readings: with the
- * factor of the readings' covariance solved for every unknown once, a prediction is a sum over the unknowns that move the
- * reading. `predict` solves for each reading anew; for two hundred readings that was a third of an answer's time.
+ * What the readings say of each unknown, kept ready for hypotheses that are asked about many further readings: the
+ * unknowns' means and covariance given the readings, worked out once. A prediction is then a sum over the unknowns that
+ * move the reading, and over pairs of them. `predict` solves for each reading anew; for two hundred readings that was a
+ * third of an answer's time. Keeping the solved factor alone, unknown by unknown, cost a sum over unknowns and readings.
  */
 import { UNKNOWNS } from './latent.ts';
 import type { Fit } from './line.ts';
+import { COUNT, HEAD, LONGEST, pack, RESIDUAL } from './sheets.ts';
 import type { Given } from './weigh.ts';
 
 /** Predictions of the hypotheses that were begun with last. */
@@ -13,67 +15,73 @@ export interface Projector {
   readonly over: (hypotheses: readonly Given[]) => Projector;
   /** As `predict` says of the hypothesis with number `h` on that list: into `out` [mean, variance without meter]. */
   readonly predict: (h: number, fit: Fit, out: Float64Array) => void;
+  /** The same of a line packed in `lines` from place `from` on (sheets.ts). */
+  readonly predictPacked: (h: number, lines: Float64Array, from: number, out: Float64Array) => void;
 }
+
+/** Numbers kept for each hypothesis: the unknowns' means, then their covariance row by row. */
+const BLOCK = UNKNOWNS + UNKNOWNS * UNKNOWNS;
 
 /** Opens a projector. Its lists grow and are used again, so it is worth keeping. */
 export function openProjector(): Projector {
-  /** One block of unknowns × readings for each hypothesis, made when first asked for. */
+  /** One block for each hypothesis, made when first asked for. */
   let blocks = new Float64Array(0);
   let made = new Uint8Array(0);
   let solved = new Float64Array(0);
-  let cross = new Float64Array(0);
-  let size = 0;
   let list: readonly Given[] = [];
+  const packed = new Float64Array(LONGEST);
   const projector: Projector = {
     over: (hypotheses) => {
       list = hypotheses;
       const count = list.length;
       const rows = Math.max(0, ...list.map((given) => given.rows.length));
-      size = UNKNOWNS * rows;
-      if (blocks.length < count * size) blocks = new Float64Array(count * size);
+      if (blocks.length < count * BLOCK) blocks = new Float64Array(count * BLOCK);
       if (made.length < count) made = new Uint8Array(count);
       else made.fill(0);
-      if (solved.length < size) solved = new Float64Array(size);
-      if (cross.length < rows) cross = new Float64Array(rows);
+      if (solved.length < UNKNOWNS * rows) solved = new Float64Array(UNKNOWNS * rows);
       return projector;
     },
     predict: (h, fit, out) => {
-      const given = list[h]!;
+      pack(fit, packed, 0);
+      projector.predictPacked(h, packed, 0, out);
+    },
+    predictPacked: (h, lines, from, out) => {
+      const start = h * BLOCK;
       if (!made[h]) {
-        project(given, solved, blocks, h * size);
+        project(list[h]!, solved, blocks, start);
         made[h] = 1;
       }
-      const m = given.rows.length;
       const block = blocks;
-      const c = cross;
-      const white = given.innovation;
-      const { slope, places } = fit;
-      let own = 0;
-      for (let i = 0; i < m; i++) c[i] = 0;
-      for (let n = 0; n < places.length; n++) {
-        const p = places[n]!;
-        const s = slope[p]!;
-        own += s * s;
-        const from = h * size + p * m;
-        for (let i = 0; i < m; i++) c[i]! += s * block[from + i]!;
-      }
-      let mean = fit.middle;
-      let variance = own + fit.residual;
-      for (let i = 0; i < m; i++) {
-        const known = c[i]!;
-        mean += known * white[i]!;
-        variance -= known * known;
+      const first = from + HEAD;
+      const end = first + 2 * lines[from + COUNT]!;
+      const residual = lines[from + RESIDUAL]!;
+      let mean = lines[from]!;
+      let variance = residual;
+      for (let n = first; n < end; n += 2) {
+        const p = lines[n]!;
+        const s = lines[n + 1]!;
+        const row = start + UNKNOWNS + p * UNKNOWNS;
+        let others = 0;
+        for (let k = first; k < n; k += 2) others += lines[k + 1]! * block[row + lines[k]!]!;
+        mean += s * block[start + p]!;
+        variance += s * (2 * others + s * block[row + p]!);
       }
       out[0] = mean;
-      out[1] = Math.max(variance, fit.residual, 1e-10);
+      out[1] = Math.max(variance, residual, 1e-10);
     },
   };
   return projector;
 }
 
-/** Solves the factor for every unknown, into `block` from place `start` on: unknown by unknown, reading by reading. */
-function project({ rows, factor }: Given, solved: Float64Array, block: Float64Array, start: number): void {
+/** Means and covariance of the unknowns given the readings, into `block` from place `start` on. */
+function project(
+  { rows, factor, innovation }: Given,
+  solved: Float64Array,
+  block: Float64Array,
+  start: number,
+): void {
   const m = rows.length;
+  // The factor solved for every unknown: what each reading, the ones before it known, says of each.
   for (let i = 0; i < m; i++) {
     const { slope } = rows[i]!.fit;
     const at = i * UNKNOWNS;
@@ -85,9 +93,20 @@ function project({ rows, factor }: Given, solved: Float64Array, block: Float64Ar
       for (let p = 0; p < UNKNOWNS; p++) solved[at + p]! -= share * solved[from + p]!;
     }
     const root = 1 / factor[i * m + i]!;
+    for (let p = 0; p < UNKNOWNS; p++) solved[at + p]! *= root;
+  }
+  block.fill(0, start, start + BLOCK);
+  for (let p = 0; p < UNKNOWNS; p++) block[start + UNKNOWNS + p * UNKNOWNS + p] = 1;
+  for (let i = 0; i < m; i++) {
+    const at = i * UNKNOWNS;
+    const white = innovation[i]!;
     for (let p = 0; p < UNKNOWNS; p++) {
-      solved[at + p]! *= root;
-      block[start + p * m + i] = solved[at + p]!;
+      const known = solved[at + p]!;
+      if (known === 0) continue;
+      block[start + p]! += known * white;
+      const row = start + UNKNOWNS + p * UNKNOWNS;
+      // Only what lies under the diagonal is asked for.
+      for (let q = 0; q <= p; q++) block[row + q]! -= known * solved[at + q]!;
     }
   }
 }

@@ -14,7 +14,7 @@ import { PROVEN } from './after-repair.ts';
 import type { Band, Evidence } from './answer.ts';
 import { askedOf } from './asked.ts';
 import { allowed, paidSetUps } from './choose.ts';
-import { givenOf, lookOut, type Offer } from './outlook.ts';
+import { givenOf, lookOut, type Offer, offerOf } from './outlook.ts';
 import { openProjector, type Projector } from './projection.ts';
 import type { Ranked } from './rank.ts';
 import { COMEBACK, MISSED } from './repair-choice.ts';
@@ -85,7 +85,7 @@ function candidates(spec: ChargingSpec): readonly Offer[] {
   return keys.flatMap((key) => {
     const text = writeKey(key);
     const whole = completeKey(key);
-    return checkKey(text).ok ? [{ text, key: whole, asked: askedOf(whole), phases }] : [];
+    return checkKey(text).ok ? [offerOf(text, whole, phases)] : [];
   });
 }
 
