@@ -90,8 +90,8 @@ export function openChooser(spec: ChargingSpec, prices: Costs = {}) {
       !asked.running || states.has(asked.words) ? 1 : 0,
     );
     const counted = Float64Array.from(costs, (cost) => cost.counted);
-    const glanced = glance.best(spokesmen, possible, familiar, counted, STUDIED);
     projector.over(givenOf(look));
+    const glanced = glance.best(spokesmen, projector, possible, familiar, counted, STUDIED);
     const ideas = glanced
       .map(({ n }) => score(n))
       .filter(({ bits }) => bits >= LEAST_BITS)

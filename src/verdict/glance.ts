@@ -5,9 +5,9 @@
  */
 import { meterScatter } from '../reading/noise.ts';
 import { chanceSeen } from '../reading/seen.ts';
-import { bitsOf, givenOf, NO_NUMBER, type Offer, type Outlook, otherThan } from './outlook.ts';
-import { openProjector } from './projection.ts';
-import type { Represented } from './represent.ts';
+import { bitsOf, NO_NUMBER, type Offer, type Outlook, otherThan } from './outlook.ts';
+import type { Projector } from './projection.ts';
+import type { Firsts } from './represent.ts';
 import { OPEN, openSheets, type Sheets } from './sheets.ts';
 
 /** A reading on offer by its number, and what a minute of it may tell at a glance, bits/min. */
@@ -23,11 +23,12 @@ const SLACK = 1e-5;
 
 export interface Glance {
   /**
-   * The best reading of each idea, best first, `count` ideas at the most. `which`: readings that may be taken;
+   * The best reading of each idea, best first, `count` ideas at the most. `projector` is over all that speak. `which`: readings that may be taken;
    * `familiar`: those of engine states that are judged in full; `minutes`: what each costs, min.
    */
   readonly best: (
-    heard: Represented,
+    heard: Firsts,
+    projector: Projector,
     which: readonly number[],
     familiar: Uint8Array,
     minutes: Float64Array,
@@ -38,23 +39,22 @@ export interface Glance {
 
 export function openGlance(offers: readonly Offer[]): Glance {
   const sheets = openSheets(offers);
-  const projector = openProjector();
   let means = new Float64Array(0);
   let sds = new Float64Array(0);
   let other = new Float64Array(0);
   const pair = new Float64Array(2);
   return {
     sheets,
-    best: ({ look, weights, classes, names }, which, familiar, minutes, count) => {
+    best: ({ look, at: places, weights, classes, names }, projector, which, familiar, minutes, count) => {
       const size = look.length;
       if (means.length < which.length * size) {
         means = new Float64Array(which.length * size);
         sds = new Float64Array(which.length * size);
         other = new Float64Array(which.length * size);
       }
-      projector.over(givenOf(look));
       // Hypothesis by hypothesis: its sheet is read from top to bottom, and what the readings say of it stays at hand.
       look.forEach((ranked, h) => {
+        const place = places[h]!;
         const { start, lines } = sheets.write(ranked, which, familiar);
         which.forEach((n, row) => {
           const at = row * size + h;
@@ -72,7 +72,7 @@ export function openGlance(offers: readonly Offer[]): Glance {
             return;
           }
           other[at] = otherThan(lines[from + OPEN]!);
-          projector.predictPacked(h, lines, from, pair);
+          projector.predictPacked(place, lines, from, pair);
           means[at] = pair[0]!;
           sds[at] = Math.sqrt(pair[1]! + meterScatter(key, pair[0]!) ** 2);
         });

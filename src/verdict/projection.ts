@@ -7,6 +7,7 @@
 import { UNKNOWNS } from './latent.ts';
 import type { Fit } from './line.ts';
 import { COUNT, HEAD, LONGEST, pack, RESIDUAL } from './sheets.ts';
+import { solvedOf } from './unknowns.ts';
 import type { Given } from './weigh.ts';
 
 /** Predictions of the hypotheses that were begun with last. */
@@ -27,18 +28,15 @@ export function openProjector(): Projector {
   /** One block for each hypothesis, made when first asked for. */
   let blocks = new Float64Array(0);
   let made = new Uint8Array(0);
-  let solved = new Float64Array(0);
   let list: readonly Given[] = [];
   const packed = new Float64Array(LONGEST);
   const projector: Projector = {
     over: (hypotheses) => {
       list = hypotheses;
       const count = list.length;
-      const rows = Math.max(0, ...list.map((given) => given.rows.length));
       if (blocks.length < count * BLOCK) blocks = new Float64Array(count * BLOCK);
       if (made.length < count) made = new Uint8Array(count);
       else made.fill(0);
-      if (solved.length < UNKNOWNS * rows) solved = new Float64Array(UNKNOWNS * rows);
       return projector;
     },
     predict: (h, fit, out) => {
@@ -48,7 +46,7 @@ export function openProjector(): Projector {
     predictPacked: (h, lines, from, out) => {
       const start = h * BLOCK;
       if (!made[h]) {
-        project(list[h]!, solved, blocks, start);
+        project(list[h]!, blocks, start);
         made[h] = 1;
       }
       const block = blocks;
@@ -74,39 +72,26 @@ export function openProjector(): Projector {
 }
 
 /** Means and covariance of the unknowns given the readings, into `block` from place `start` on. */
-function project(
-  { rows, factor, innovation }: Given,
-  solved: Float64Array,
-  block: Float64Array,
-  start: number,
-): void {
-  const m = rows.length;
-  // The factor solved for every unknown: what each reading, the ones before it known, says of each.
-  for (let i = 0; i < m; i++) {
-    const { slope } = rows[i]!.fit;
-    const at = i * UNKNOWNS;
-    for (let p = 0; p < UNKNOWNS; p++) solved[at + p] = slope[p]!;
-    for (let j = 0; j < i; j++) {
-      const share = factor[i * m + j]!;
-      if (share === 0) continue;
-      const from = j * UNKNOWNS;
-      for (let p = 0; p < UNKNOWNS; p++) solved[at + p]! -= share * solved[from + p]!;
-    }
-    const root = 1 / factor[i * m + i]!;
-    for (let p = 0; p < UNKNOWNS; p++) solved[at + p]! *= root;
-  }
+function project(given: Given, block: Float64Array, start: number): void {
+  const { felt, slopes } = solvedOf(given);
+  const m = given.rows.length;
+  const size = felt.length;
   block.fill(0, start, start + BLOCK);
   for (let p = 0; p < UNKNOWNS; p++) block[start + UNKNOWNS + p * UNKNOWNS + p] = 1;
+  const told = known;
   for (let i = 0; i < m; i++) {
-    const at = i * UNKNOWNS;
-    const white = innovation[i]!;
-    for (let p = 0; p < UNKNOWNS; p++) {
-      const known = solved[at + p]!;
-      if (known === 0) continue;
-      block[start + p]! += known * white;
+    const white = given.innovation[i]!;
+    for (let n = 0; n < size; n++) told[n] = slopes[n * m + i]!;
+    for (let n = 0; n < size; n++) {
+      const a = told[n]!;
+      if (a === 0) continue;
+      const p = felt[n]!;
+      block[start + p]! += a * white;
       const row = start + UNKNOWNS + p * UNKNOWNS;
       // Only what lies under the diagonal is asked for.
-      for (let q = 0; q <= p; q++) block[row + q]! -= known * solved[at + q]!;
+      for (let k = 0; k <= n; k++) block[row + felt[k]!]! -= a * told[k]!;
     }
   }
 }
+
+const known = new Float64Array(UNKNOWNS);

@@ -66,17 +66,27 @@ export function represent(best: readonly Ranked[]): Represented {
 /** Lists that are heard at a glance. */
 const GLANCED = 28;
 
+/** One speaker for each list, and where it stands among all. */
+export interface Firsts extends Represented {
+  readonly at: readonly number[];
+}
+
 /** The likeliest set of each list, with the weight of the whole list. */
-export function firstsOf({ look, weights, classes, names }: Represented): Represented {
+export function firstsOf({ look, weights, classes, names }: Represented): Firsts {
   const firsts: Ranked[] = [];
+  const at: number[] = [];
   const shares = new Float64Array(Math.min(GLANCED, names.length));
   for (let h = 0; h < look.length && classes[h]! < shares.length; h++) {
-    if (classes[h]! === firsts.length) firsts.push(look[h]!);
+    if (classes[h]! === firsts.length) {
+      firsts.push(look[h]!);
+      at.push(h);
+    }
     shares[classes[h]!]! += weights[h]!;
   }
   const sum = shares.reduce((a, b) => a + b, 0) || 1;
   return {
     look: firsts,
+    at,
     weights: shares.map((share) => share / sum),
     classes: Int32Array.from(firsts, (_, n) => n),
     names: names.slice(0, firsts.length),

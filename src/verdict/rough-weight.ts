@@ -1,17 +1,11 @@
 /** The first of two passes of weighing (weigh.ts): what fits worse than a mistake would is dropped on the way. */
 import { logNormalDensity } from '../numbers/normal.ts';
+import { growing, keep, shareWith, solve } from './gaussian.ts';
 import { UNKNOWNS } from './latent.ts';
-import type { Fit } from './line.ts';
 import { MOST_ROWS, type Row } from './weigh.ts';
 
-/** Columns of the triangular factor: place i · MOST_ROWS + k is row k of column i. */
-const factor = new Float64Array(MOST_ROWS * MOST_ROWS);
-/** One over the factor's diagonal. */
-const inverseRoot = new Float64Array(MOST_ROWS);
-/** Slopes of the rows kept, unknown by unknown: place p · MOST_ROWS + i is the slope of row i in unknown p. */
-const slopes = new Float64Array(UNKNOWNS * MOST_ROWS);
+const kept = growing(MOST_ROWS, new Float64Array(UNKNOWNS * MOST_ROWS), new Float64Array(MOST_ROWS));
 const innovation = new Float64Array(MOST_ROWS);
-const solved = new Float64Array(MOST_ROWS);
 
 /** Rows that the last call of `roughWeight` set aside. */
 export const setAside: Row[] = [];
@@ -34,7 +28,7 @@ export function roughWeight(
 ): number {
   // Local names: module variables are read afresh at each use.
   const white = innovation;
-  const c = solved;
+  const c = kept.solved;
   let log = 0;
   let m = 0;
   setAside.length = 0;
@@ -42,8 +36,8 @@ export function roughWeight(
   for (let n = 0; n < many; n++) {
     if (rest !== null && log + rest[n]! < least) return log + rest[n]!;
     const row = rows[n]!;
-    const own = sharedWithKept(row.fit, m);
-    solveKept(m);
+    const own = shareWith(kept, row.fit, m);
+    solve(kept, m);
     let gain = 0;
     let variance = own + row.scatter;
     for (let i = 0; i < m; i++) {
@@ -63,68 +57,8 @@ export function roughWeight(
     }
     log += right;
     const root = Math.sqrt(variance);
-    keep(row.fit, m, root);
+    keep(kept, row.fit, m, root);
     white[m++] = misfit / root;
   }
   return log;
-}
-
-/**
- * Writes what a line shares with each of the `m` rows kept to `solved`; returns what it shares with itself. Four unknowns
- * at a go down the columns: as one dot product for each row, every addition waited for the one before it.
- */
-function sharedWithKept({ slope, places }: Fit, m: number): number {
-  const c = solved;
-  const kept = slopes;
-  const count = places.length;
-  let own = 0;
-  for (let i = 0; i < m; i++) c[i] = 0;
-  let n = 0;
-  for (; n + 3 < count; n += 4) {
-    const w = places[n]!;
-    const x = places[n + 1]!;
-    const y = places[n + 2]!;
-    const z = places[n + 3]!;
-    const sw = slope[w]!;
-    const sx = slope[x]!;
-    const sy = slope[y]!;
-    const sz = slope[z]!;
-    own += sw * sw + sx * sx + sy * sy + sz * sz;
-    const [atW, atX, atY, atZ] = [w * MOST_ROWS, x * MOST_ROWS, y * MOST_ROWS, z * MOST_ROWS];
-    for (let i = 0; i < m; i++)
-      c[i]! += sw * kept[atW + i]! + sx * kept[atX + i]! + sy * kept[atY + i]! + sz * kept[atZ + i]!;
-  }
-  for (; n < count; n++) {
-    const p = places[n]!;
-    const s = slope[p]!;
-    own += s * s;
-    const from = p * MOST_ROWS;
-    for (let i = 0; i < m; i++) c[i]! += s * kept[from + i]!;
-  }
-  return own;
-}
-
-/** Solves the factor of the `m` rows kept for `solved`, in place, two columns at a go. */
-function solveKept(m: number): void {
-  const c = solved;
-  const lower = factor;
-  const inverse = inverseRoot;
-  let i = 0;
-  for (; i + 1 < m; i += 2) {
-    const from = i * MOST_ROWS;
-    const next = from + MOST_ROWS;
-    const a = c[i]! * inverse[i]!;
-    const b = (c[i + 1]! - lower[from + i + 1]! * a) * inverse[i + 1]!;
-    c[i] = a;
-    c[i + 1] = b;
-    for (let k = i + 2; k < m; k++) c[k]! -= lower[from + k]! * a + lower[next + k]! * b;
-  }
-  if (i < m) c[i]! *= inverse[i]!;
-}
-
-/** Keeps a row as number m: its slopes, and its row of the factor from `solved`. */
-function keep({ slope }: Fit, m: number, root: number): void {
-  for (let i = 0; i < m; i++) factor[i * MOST_ROWS + m] = solved[i]!;
-  for (let p = 0; p < UNKNOWNS; p++) slopes[p * MOST_ROWS + m] = slope[p]!;
-  inverseRoot[m] = 1 / root;
 }

@@ -14,6 +14,7 @@ import { GRADES, grade } from '../fault/grades.ts';
 import { normalBelow } from '../numbers/normal.ts';
 import { AT, WEAR_SPREADS } from './latent.ts';
 import type { Base } from './sets.ts';
+import { solvedOf } from './unknowns.ts';
 import type { Given } from './weigh.ts';
 
 /** One unknown's own shape: points of equal steps of its normal number, with their chance and where the line puts them. */
@@ -81,8 +82,6 @@ const TOLD = 0.9;
 const MOST_FOR = 6;
 const MOST_AGAINST = 6;
 
-const solved = new Float64Array(128);
-
 /** What the shapes of all wear unknowns add to a set's log weight, nats. */
 export function wearGain(given: Given): number {
   let gain = 0;
@@ -102,16 +101,17 @@ export function skewGain(given: Given, base: Base): number {
   return wearGain(given) + severityGain(given, base);
 }
 
-function gainOf({ rows, factor, innovation }: Given, { at, places, blur }: Skew): number {
-  const m = rows.length;
+function gainOf(given: Given, { at, places, blur }: Skew): number {
+  const { felt, slopes } = solvedOf(given);
+  const unknown = felt.indexOf(at);
+  if (unknown < 0) return 0;
+  const m = given.rows.length;
+  const from = unknown * m;
   let mean = 0;
   let left = 1;
   for (let i = 0; i < m; i++) {
-    let c = rows[i]!.fit.slope[at]!;
-    for (let j = 0; j < i; j++) c -= factor[i * m + j]! * solved[j]!;
-    c /= factor[i * m + i]!;
-    solved[i] = c;
-    mean += c * innovation[i]!;
+    const c = slopes[from + i]!;
+    mean += c * given.innovation[i]!;
     left -= c * c;
   }
   if (left > TOLD) return 0;

@@ -8,9 +8,11 @@
  * on top of the best first one.
  */
 import { MISTAKES, type Mistake } from '../reading/mistakes.ts';
-import { forward, invert, shared } from './gaussian.ts';
+import { forward, growing, invert, keep, shared, shareWith, solve } from './gaussian.ts';
 import { DOUBTABLE, type Guess, greatest, guesses, type Instead } from './guess.ts';
+import { UNKNOWNS } from './latent.ts';
 import type { Fit } from './line.ts';
+import type { Solved } from './unknowns.ts';
 
 /** One numeric reading against one hypothesis. */
 export interface Row {
@@ -60,39 +62,55 @@ export interface Weighed {
 /** The Gaussian of the unknowns given the readings, kept as a triangular factor of the readings' covariance. */
 export interface Given {
   readonly rows: readonly Row[];
-  readonly factor: Float64Array;
+  /** The factor column by column, as many rows as readings, and one over its diagonal (gaussian.ts). */
+  readonly columns: Float64Array;
+  readonly inverse: Float64Array;
   readonly innovation: Float64Array;
+  /** What the readings say of the unknowns (unknowns.ts), made when first asked for. */
+  unknowns?: Solved;
 }
+
+/** Scratch of `weigh`, which grows and is used again. */
+let slopes = new Float64Array(0);
+let solved = new Float64Array(0);
 
 /** Weighs one hypothesis on all rows together. `instead` tells what else a row that does not fit may have been. */
 export function weigh(rows: readonly Row[], instead?: (row: number) => readonly Instead[]): Weighed {
   const m = rows.length;
-  const lower = new Float64Array(m * m);
+  if (slopes.length < UNKNOWNS * m) slopes = new Float64Array(UNKNOWNS * m);
+  if (solved.length < m) solved = new Float64Array(m);
+  const factor = growing(m, slopes, solved);
+  const { columns, inverse } = factor;
+  const c = solved;
   const residual = new Float64Array(m);
+  const white = new Float64Array(m);
   let logRight = 0;
-  for (let i = 0; i < m; i++) {
-    const row = rows[i]!;
-    residual[i] = row.value - row.fit.middle;
-    logRight += Math.log1p(-row.slip);
-    for (let j = 0; j <= i; j++) {
-      let c = shared(row.fit, rows[j]!.fit) + (i === j ? row.scatter : 0);
-      for (let k = 0; k < j; k++) c -= lower[i * m + k]! * lower[j * m + k]!;
-      lower[i * m + j] = i === j ? Math.sqrt(Math.max(c, 0.05 * row.scatter)) : c / lower[j * m + j]!;
-    }
-  }
-  const white = forward(lower, residual, m);
   let square = 0;
   let logRoot = 0;
   for (let i = 0; i < m; i++) {
+    const { value, fit, scatter, slip } = rows[i]!;
+    let variance = shareWith(factor, fit, i) + scatter;
+    solve(factor, i);
+    const away = value - fit.middle;
+    let known = 0;
+    for (let j = 0; j < i; j++) {
+      known += c[j]! * white[j]!;
+      variance -= c[j]! * c[j]!;
+    }
+    const root = Math.sqrt(Math.max(variance, 0.05 * scatter));
+    keep(factor, fit, i, root);
+    residual[i] = away;
+    white[i] = (away - known) / root;
+    logRight += Math.log1p(-slip);
     square += white[i]! ** 2;
-    logRoot += Math.log(lower[i * m + i]!);
+    logRoot += Math.log(root);
   }
   const base = logRight - 0.5 * square - logRoot - 0.5 * m * Math.log(2 * Math.PI);
-  const given: Given = { rows, factor: lower, innovation: white };
+  const given: Given = { rows, columns, inverse, innovation: white };
   // No row can be further off than all of them together: nothing to doubt, nothing to invert.
   if (square < DOUBTABLE) return { log: base, slips: [], given, misfit: square, mended: 0, unnamed: 0 };
 
-  const inverse = invert(lower, m);
+  const precision = invert(columns, inverse, m);
   // Asked for once: the second round doubts mostly the same rows.
   const told = new Map<number, readonly Instead[]>();
   const once =
@@ -102,7 +120,7 @@ export function weigh(rows: readonly Row[], instead?: (row: number) => readonly 
       told.set(row, list);
       return list;
     });
-  const first = guesses(rows, residual, inverse, m, once);
+  const first = guesses(rows, residual, precision, m, once);
   // A second mistake on top of the best first one.
   const best = greatest(first);
   const slips: { row: number; mistake: Mistake; meant: number; log: number }[] = first.map((c) => ({
@@ -117,13 +135,13 @@ export function weigh(rows: readonly Row[], instead?: (row: number) => readonly 
     const replaced = Float64Array.from(residual);
     replaced[best.row] = best.meant - rows[best.row]!.fit.middle;
     mended.push(best);
-    pairs = guesses(rows, replaced, inverse, m, once).filter((c) => c.row !== best.row && c.gain > -4);
+    pairs = guesses(rows, replaced, precision, m, once).filter((c) => c.row !== best.row && c.gain > -4);
     const next = greatest(pairs);
     if (next && next.gain > 0) {
       replaced[next.row] = next.meant - rows[next.row]!.fit.middle;
       mended.push(next);
     }
-    chosen = forward(lower, replaced, m);
+    chosen = forward(columns, inverse, replaced, m);
     misfit = 0;
     for (let i = 0; i < m; i++) misfit += chosen[i]! ** 2;
     for (const c of pairs) {
@@ -143,7 +161,7 @@ export function weigh(rows: readonly Row[], instead?: (row: number) => readonly 
     slips: slips
       .map((s) => ({ row: s.row, mistake: s.mistake, meant: s.meant, share: Math.exp(s.log - top) / all }))
       .filter((s) => s.share > 0.005),
-    given: { rows, factor: lower, innovation: chosen },
+    given: { rows, columns, inverse, innovation: chosen },
     misfit,
     mended: mended.length,
     unnamed: mended.filter((c) => c.mistake === MISTAKES.anything).length,
@@ -151,42 +169,41 @@ export function weigh(rows: readonly Row[], instead?: (row: number) => readonly 
 }
 
 /** Mean and variance, meter and rounding counted in, of row j given all the others; into `out` [mean, variance] for each. */
-export function leaveOneOut(given: Given, out: Float64Array): void {
-  const { rows, factor: lower, innovation } = given;
+export function leaveOneOut({ rows, columns, inverse, innovation }: Given, out: Float64Array): void {
   const m = rows.length;
-  const inverse = invert(lower, m);
+  const precision = invert(columns, inverse, m);
   const together = new Float64Array(m);
+  // The residual that the factor was solved for, L·white: it may have had mistakes put right.
+  const residual = new Float64Array(m);
   // P·r = L⁻ᵀ·white, from the back.
   for (let i = m - 1; i >= 0; i--) {
-    let sum = innovation[i]!;
-    for (let k = i + 1; k < m; k++) sum -= lower[k * m + i]! * together[k]!;
-    together[i] = sum / lower[i * m + i]!;
+    const from = i * m;
+    const white = innovation[i]!;
+    let sum = white;
+    for (let k = i + 1; k < m; k++) {
+      sum -= columns[from + k]! * together[k]!;
+      residual[k]! += columns[from + k]! * white;
+    }
+    together[i] = sum * inverse[i]!;
+    residual[i]! += white / inverse[i]!;
   }
   for (let j = 0; j < m; j++) {
-    const pjj = inverse[j * m + j]!;
-    // The residual that the factor was solved for: it may have had mistakes put right.
-    let r = 0;
-    for (let k = 0; k <= j; k++) r += lower[j * m + k]! * innovation[k]!;
-    out[2 * j] = rows[j]!.fit.middle + r - together[j]! / pjj;
+    const pjj = precision[j * m + j]!;
+    out[2 * j] = rows[j]!.fit.middle + residual[j]! - together[j]! / pjj;
     out[2 * j + 1] = 1 / pjj;
   }
 }
 
-const cross = new Float64Array(MOST_ROWS);
-
 /** Mean and variance of what a further reading would show, into `out` [mean, variance without meter]. */
-export function predict(given: Given, fit: Fit, out: Float64Array): void {
-  const m = given.rows.length;
+export function predict({ rows, columns, inverse, innovation }: Given, fit: Fit, out: Float64Array): void {
+  const together = Float64Array.from(rows, (row) => shared(row.fit, fit));
+  const known = forward(columns, inverse, together, rows.length);
   let mean = fit.middle;
   let variance = shared(fit, fit) + fit.residual;
-  for (let i = 0; i < m; i++) {
-    let c = shared(given.rows[i]!.fit, fit);
-    for (let j = 0; j < i; j++) c -= given.factor[i * m + j]! * cross[j]!;
-    c /= given.factor[i * m + i]!;
-    cross[i] = c;
-    mean += c * given.innovation[i]!;
+  known.forEach((c, i) => {
+    mean += c * innovation[i]!;
     variance -= c * c;
-  }
+  });
   out[0] = mean;
   out[1] = Math.max(variance, fit.residual, 1e-10);
 }
