@@ -19,6 +19,7 @@ import { catalogueWeights, openField } from './field.ts';
 import { offersOf } from './outlook.ts';
 import { openRanker } from './rank.ts';
 import { type Costs, openRepairLines } from './repairs.ts';
+import type { Speaker } from './sheets.ts';
 import { tempered } from './temper.ts';
 import { type Told, told } from './told.ts';
 
@@ -51,19 +52,26 @@ export function openAssessor(spec: ChargingSpec, options: AssessorOptions = {}):
   const weights = { ...catalogueWeights(), ...options.weights };
   const field = openField(spec, weights, options.seed ?? 1);
   const { rank, ahead } = openRanker(field);
-  const choose = openChooser(spec, options.costs);
+  const { choose, ready } = openChooser(spec, options.costs);
   const repairs = openRepairLines(options.costs);
   let hopeful: readonly Hopeful[] = [];
   const offered = offersOf(spec).map(({ asked }) => asked);
   const warm = openWarmer(field, offered, spec.alternator.phases, () => hopeful);
   const known = new Map<string, Taken>();
+  let speakers: Speaker[] = [];
+  const glanceAhead = (): boolean => {
+    const speaker = speakers.pop();
+    if (speaker) ready(speaker);
+    return speaker !== undefined;
+  };
   return {
-    warm: () => ahead() || warm(),
+    warm: () => ahead() || warm() || glanceAhead(),
     assess: (evidence) => {
       const taken = prepare(evidence, spec.alternator.phases, known);
       const ranking = rank(taken, evidence.symptoms);
       const { best, noneOfThese } = ranking;
       hopeful = hopefulOf(ranking.rated);
+      speakers = hopeful.map(({ member, turn }) => ({ member, turn, computed: ranking.chosen.has(member) }));
       const list = tempered(told(best, flatterBy(evidence.symptoms)));
       const suspected = slipShares(best);
       const doubtful = doubts(suspected, taken);

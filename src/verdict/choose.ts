@@ -59,7 +59,7 @@ export function openChooser(spec: ChargingSpec, prices: Costs = {}) {
   const glance = openGlance(offers);
   const projector = openProjector();
 
-  return (
+  const choose = (
     best: readonly Ranked[],
     evidence: Evidence,
     suspected: readonly SlipShare[],
@@ -143,6 +143,7 @@ export function openChooser(spec: ChargingSpec, prices: Costs = {}) {
       alternatives: alternatives.filter((a) => a.key !== top.offer.text),
     };
   };
+  return { choose, ready: glance.ready };
 }
 
 /** A reading that could be taken again: a test with two outcomes, the same figure or another. */

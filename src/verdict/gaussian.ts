@@ -126,9 +126,20 @@ export function forward(
   return x;
 }
 
-/** Inverse of L·Lᵀ, `m` rows, in one over the square of L's unit. */
+/** Scratch of `invert`, which grows and is used again. */
+let halves = new Float64Array(0);
+let wholes = new Float64Array(0);
+
+/** Inverse of L·Lᵀ, `m` rows, in one over the square of L's unit. It holds until the next call. */
 export function invert(columns: Float64Array, inverse: Float64Array, m: number): Float64Array {
-  const half = new Float64Array(m * m);
+  if (halves.length < m * m) {
+    halves = new Float64Array(m * m);
+    wholes = new Float64Array(m * m);
+  }
+  const half = halves;
+  const full = wholes;
+  half.fill(0, 0, m * m);
+  full.fill(0, 0, m * m);
   for (let i = 0; i < m; i++) {
     const row = i * m;
     const root = inverse[i]!;
@@ -140,7 +151,6 @@ export function invert(columns: Float64Array, inverse: Float64Array, m: number):
     }
     half[row + i] = root;
   }
-  const full = new Float64Array(m * m);
   for (let k = 0; k < m; k++) {
     const from = k * m;
     for (let i = 0; i <= k; i++) {

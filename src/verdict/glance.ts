@@ -8,7 +8,7 @@ import { chanceSeen } from '../reading/seen.ts';
 import { bitsOf, NO_NUMBER, type Offer, type Outlook, otherThan } from './outlook.ts';
 import type { Projector } from './projection.ts';
 import type { Firsts } from './represent.ts';
-import { OPEN, openSheets, type Sheets } from './sheets.ts';
+import { OPEN, openSheets, type Speaker } from './sheets.ts';
 
 /** A reading on offer by its number, and what a minute of it may tell at a glance, bits/min. */
 export interface Glanced {
@@ -34,19 +34,27 @@ export interface Glance {
     minutes: Float64Array,
     count: number,
   ) => readonly Glanced[];
-  readonly sheets: Sheets;
+  /** Writes the lines of a hypothesis that may be heard next time for the readings that were glanced at last. */
+  readonly ready: (speaker: Speaker) => void;
 }
 
 export function openGlance(offers: readonly Offer[]): Glance {
   const sheets = openSheets(offers);
+  let last: { readonly which: readonly number[]; readonly familiar: Uint8Array } = {
+    which: [],
+    familiar: new Uint8Array(0),
+  };
   let means = new Float64Array(0);
   let sds = new Float64Array(0);
   let other = new Float64Array(0);
   const pair = new Float64Array(2);
   return {
-    sheets,
+    ready: (speaker) => {
+      sheets.write(speaker, last.which, last.familiar);
+    },
     best: ({ look, at: places, weights, classes, names }, projector, which, familiar, minutes, count) => {
       const size = look.length;
+      last = { which, familiar };
       if (means.length < which.length * size) {
         means = new Float64Array(which.length * size);
         sds = new Float64Array(which.length * size);

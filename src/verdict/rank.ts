@@ -132,8 +132,10 @@ export function openRanker(field: Field, expected: Before = COMPLAINED) {
       if (!rating.isBehind(h, lead, EARNED)) rating.rate(h);
       if (h.exact) lead = Math.max(lead, h.log);
     }
-    small.sort(byLog);
-    let alive = taken.length < 4 ? [...small] : small.filter((h) => h.log > small[0]!.log - FORGET);
+    // Only what still stands is put in order, before the rest.
+    const least = taken.length < 4 ? Number.NEGATIVE_INFINITY : highest(small) - FORGET;
+    let alive = small.filter((h) => h.log >= least).sort(byLog);
+    small = [...alive, ...small.filter((h) => !(h.log >= least))];
     const grown = new Set<Member>();
     const triples = new Set<string>();
     for (let round = 0; round < ROUNDS && taken.length > 0; round++) {
@@ -229,6 +231,13 @@ export function openRanker(field: Field, expected: Before = COMPLAINED) {
     return { best, noneOfThese, rated: alive, settle, chosen };
   };
   return { rank, ahead: () => ahead() };
+}
+
+/** The highest log weight of some hypotheses, nats. */
+function highest(list: readonly Hypothesis[]): number {
+  let most = Number.NEGATIVE_INFINITY;
+  for (const { log } of list) if (log > most) most = log;
+  return most;
 }
 
 /** Hypotheses brought up to date at one go: some half a millisecond. */

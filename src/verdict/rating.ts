@@ -78,8 +78,8 @@ const MANY = 16;
  */
 const GREEDY = 2;
 
-/** Puts the likelier one first: the difference of two log weights, nats. */
-export const byLog = (a: Hypothesis, b: Hypothesis): number => b.log - a.log;
+/** Puts the likelier one first, dimensionless: −1, 0 or 1. Differences would be so many numbers on the heap in a sort of thousands. */
+export const byLog = (a: Hypothesis, b: Hypothesis): number => (a.log > b.log ? -1 : a.log < b.log ? 1 : 0);
 
 function remembered(): Remembered {
   return { judged: [], era: -1, log: 0, count: 0, room: 0 };

@@ -166,14 +166,15 @@ export function openRepairChoice(bill: Bill, needs: Uint32Array): RepairChoice {
 
   const gather = (weights: Float64Array) => {
     needed.fill(0);
-    total = 0;
+    let sum = 0;
     for (let h = 0; h < needs.length; h++) {
       const weight = weights[h]!;
       if (weight === 0) continue;
-      total += weight;
+      sum += weight;
       for (let bits = needs[h]!; bits !== 0; bits &= bits - 1)
         needed[31 - Math.clz32(bits & -bits)]! += weight;
     }
+    total = sum;
   };
 
   /** `gather` has run. */
