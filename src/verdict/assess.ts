@@ -71,7 +71,10 @@ export function openAssessor(spec: ChargingSpec, options: AssessorOptions = {}):
       const ranking = rank(taken, evidence.symptoms);
       const { best, noneOfThese } = ranking;
       hopeful = hopefulOf(ranking.rated);
-      speakers = hopeful.map(({ member, turn }) => ({ member, turn, computed: ranking.chosen.has(member) }));
+      // Taken from the end: the likeliest first.
+      speakers = hopeful
+        .map(({ member, turn }) => ({ member, turn, computed: ranking.chosen.has(member) }))
+        .reverse();
       const list = tempered(told(best, flatterBy(evidence.symptoms)));
       const suspected = slipShares(best);
       const doubtful = doubts(suspected, taken);

@@ -84,7 +84,7 @@ export function openProver(
   const expected = { logPrior: logPriorLeft(after), noneOfThese: after.noneOfThese };
   const { rank } = openRanker(field, expected);
   const planOf = openProofPlanner(spec, must);
-  const choose = openChooser(spec);
+  const { choose } = openChooser(spec);
   const known = new Map<string, Taken>();
   const before = (1 - after.noneOfThese) * Math.exp(expected.logPrior({ atoms: [] }));
   return {
