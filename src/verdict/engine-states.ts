@@ -43,7 +43,7 @@ function pointIn(words: string): Asked {
 function listsOf(offers: readonly Asked[]): readonly (readonly Asked[])[] {
   const lists = new Map<string, Asked[]>([
     ['', []],
-    ...ENGINE_STATES.map((words) => [words, []] as [string, Asked[]]),
+    ...WARMED_STATES.map((words) => [words, []] as [string, Asked[]]),
   ]);
   for (const asked of offers) lists.get(asked.running ? asked.words : '')?.push(asked);
   return [...lists.values()];

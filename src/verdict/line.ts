@@ -158,14 +158,22 @@ export function valueAt(middle: number, slope: readonly number[], z: Float64Arra
   return line;
 }
 
+/** Lists of unknowns by their bits: lines by the ten thousand share some hundreds of them. */
+const lists = new Map<number, readonly number[]>();
+
 /** Slopes under a two-hundredth of the greatest are dropped: chopping scatters them into every unknown. */
-export function placesOf(slope: number[]): number[] {
+export function placesOf(slope: number[]): readonly number[] {
   let most = 0;
   for (let k = 0; k < UNKNOWNS; k++) most = Math.max(most, Math.abs(slope[k]!));
-  const places: number[] = [];
+  let bits = 0;
   for (let k = 0; k < UNKNOWNS; k++) {
-    if (Math.abs(slope[k]!) > 0.005 * most) places.push(k);
+    if (Math.abs(slope[k]!) > 0.005 * most) bits |= 1 << k;
     else slope[k] = 0;
+  }
+  let places = lists.get(bits);
+  if (!places) {
+    places = Array.from({ length: UNKNOWNS }, (_, k) => k).filter((k) => bits & (1 << k));
+    lists.set(bits, places);
   }
   return places;
 }

@@ -95,7 +95,8 @@ export function openRanker(field: Field, expected: Before = COMPLAINED) {
   const rank = (taken: readonly Taken[], symptoms: readonly string[]): Ranking => {
     const now = new Map<string, unknown>(taken.map((t) => [t.text, t.value]));
     const grows = [...before].every(([text, value]) => now.get(text) === value);
-    if (!grows || known === 0) {
+    const anew = !grows || known === 0;
+    if (anew) {
       small = [];
       admit(field.members, small);
       known = field.members.length;
@@ -118,8 +119,9 @@ export function openRanker(field: Field, expected: Before = COMPLAINED) {
     // answer must not depend on what was asked before, only be quicker for it.
     const chosen = new Set<Member>();
     const rating = raters.begin(taken, chosen, prior);
-    // Many readings at once: sixteen of them first, and what that rules out is not gone through with the rest.
-    if (taken.length > 2 * SAMPLE) {
+    // Many readings at once, as when a job is opened again: sixteen of them first, and what that rules out is not gone
+    // through with the rest.
+    if (anew && taken.length > 2 * SAMPLE) {
       const every = Math.ceil(taken.length / SAMPLE);
       const sample = taken.filter((_, n) => n % every === 0);
       for (const h of small) rating.sieve(h, sample);
