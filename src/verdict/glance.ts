@@ -18,8 +18,9 @@ export interface Glanced {
 
 /** Bins that a reading's values are cut into at a glance. */
 const BINS = 16;
-/** What rounding may add to a bound, bits. */
+/** What rounding may add to a bound, bits, and what it may set two readings apart by, bits/min. */
 const SLACK = 1e-5;
+const ALIKE = 1e-9;
 
 export interface Glance {
   /**
@@ -101,7 +102,9 @@ export function openGlance(offers: readonly Offer[]): Glance {
       let least = Number.NEGATIVE_INFINITY;
       for (const { n, outlook, rate: most } of bounds) {
         if (most < least) break;
-        const rate = bitsOf(outlook, weights, classes, names.length, BINS) / minutes[n]!;
+        const told = bitsOf(outlook, weights, classes, names.length, BINS) / minutes[n]!;
+        // Alike pins differ by what rounding leaves: the first of them is the one to name.
+        const rate = Math.round(told / ALIKE) * ALIKE;
         const { idea } = offers[n]!;
         const before = found.get(idea);
         if (before && (before.rate > rate || (before.rate === rate && before.n < n))) continue;

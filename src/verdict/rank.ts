@@ -228,11 +228,17 @@ export function openRanker(field: Field, expected: Before = COMPLAINED) {
       b.share = logs[n]!;
       b.probability = b.share * (1 - noneOfThese);
     });
-    best.sort((a, b) => b.probability - a.probability);
+    // Sets that no reading sets apart stand in the order of their names, whatever was asked before.
+    best.sort((a, b) => b.probability - a.probability || inOrder(a, b));
     const settle = (list: Hypothesis[], count: number) => rating.settle(list, count, 0);
     return { best, noneOfThese, rated: alive, settle, chosen };
   };
   return { rank, ahead: () => ahead() };
+}
+
+/** By name and turn, dimensionless: −1, 0 or 1. */
+function inOrder({ member: a, turn }: Ranked, { member: b, turn: other }: Ranked): number {
+  return a.name === b.name ? turn - other : a.name < b.name ? -1 : 1;
 }
 
 /** The highest log weight of some hypotheses, nats. */
