@@ -26,16 +26,18 @@ export interface Sheet {
   used: number;
 }
 
-/** Where in a packed line its residual, its chance of "OL" and the number of its unknowns stand; its middle stands first. */
+/** Place of the residual in a packed line, dimensionless; its middle stands first. */
 export const RESIDUAL = 1;
+/** Place of the chance of "OL" in a packed line, dimensionless. */
 export const OPEN = 2;
+/** Place of the number of unknowns in a packed line, dimensionless. */
 export const COUNT = 3;
-/** Where its unknowns begin: place and slope of each. */
+/** Place of the first unknown in a packed line, dimensionless: place and slope of each follow each other. */
 export const HEAD = 4;
 /** Numbers of a packed line at the most, dimensionless. */
 export const LONGEST = HEAD + 2 * UNKNOWNS;
 
-/** Packs a line into `lines` from place `from` on; returns the place after it. */
+/** The place after a line that is packed into `lines` from place `from` on, dimensionless. */
 export function pack(
   { middle, residual, open, places, slope }: Fit,
   lines: Float64Array,
