@@ -42,8 +42,8 @@ export function growing(room: number, slopes: Float64Array, solved: Float64Array
 }
 
 /**
- * What a line shares with itself, the square of its unit; what it shares with each of the `m` readings in a factor is written to `solved`.
- * Four unknowns at a go.
+ * Variance that a line shares with itself, V² for a reading of volts; what it shares with each of the `m` readings in a
+ * factor is written to `solved`. Four unknowns at a go.
  */
 export function shareWith({ solved, slopes, room }: Growing, { slope, places }: Fit, m: number): number {
   // Local names: fields are read afresh at each use.
