@@ -42,7 +42,7 @@ export function growing(room: number, slopes: Float64Array, solved: Float64Array
 }
 
 /**
- * Variance that a line shares with itself, V² for a reading of volts; what it shares with each of the `m` readings in a
+ * What a line shares with itself, in the square of its unit: V² for volts. What it shares with each of the `m` readings in a
  * factor is written to `solved`. Four unknowns at a go.
  */
 export function shareWith({ solved, slopes, room }: Growing, { slope, places }: Fit, m: number): number {
