@@ -17,18 +17,6 @@ export function waitFor(cells: Float64Array, at: number, from: number, gap: numb
   }
 }
 
-/** Ends of what runs by itself, from starts and drawn times. */
-export function finish(
-  cells: Float64Array,
-  at: number,
-  done: number,
-  own: Float64Array,
-  row: number,
-  many: number,
-): void {
-  for (let n = 0; n < many; n++) cells[done + n] = cells[at + n]! + own[row + n]!;
-}
-
 /** Moves starts to where what must fit does so before the next shut hours; what lasts into them is finished after them. */
 export function finishInHours(
   cells: Float64Array,

@@ -39,10 +39,17 @@ export interface Drawing {
   /** Lists of tasks that one cause can seize. */
   readonly together: readonly (readonly number[])[];
   /**
-   * Draws the block from `run` on, a multiple of the block: to `own` from `at` on a row of a block's length for each task, the
-   * time it takes by itself at the usual pace, min; to `slowness` from `slowAt` on how much longer what people do takes.
+   * Draws `many` runs, at most a block, from `run` on, an even one: to `own` from `at` on a row of a block's length for each task,
+   * the time it takes by itself at the usual pace, min; to `slowness` from `slowAt` on how much longer what people do takes.
    */
-  readonly draw: (run: number, own: Float64Array, at: number, slowness: Float64Array, slowAt: number) => void;
+  readonly draw: (
+    run: number,
+    many: number,
+    own: Float64Array,
+    at: number,
+    slowness: Float64Array,
+    slowAt: number,
+  ) => void;
 }
 
 /** Times drawn and kept, for who runs them more than once. */
@@ -65,7 +72,8 @@ export function drawTimes(uncertain: readonly Uncertain[], options: ClockOptions
   const blocks = Math.ceil(runs / BLOCK);
   const own = new Float64Array(blocks * tasks * BLOCK);
   const slowness = new Float64Array(blocks * BLOCK);
-  for (let run = 0; run < runs; run += BLOCK) draw(run, own, run * tasks, slowness, run);
+  for (let run = 0; run < runs; run += BLOCK)
+    draw(run, Math.min(BLOCK, runs - run), own, run * tasks, slowness, run);
   return { runs, tasks, own, slowness };
 }
 
@@ -113,8 +121,7 @@ export function openDraws(
     tasks,
     vague: uncertain.flatMap((_, i) => (lists.times[i]! >= 0 || lists.seizings[i]! >= 0 ? [i] : [])),
     together,
-    draw: (run, own, at, slowness, slowAt) => {
-      const many = Math.min(BLOCK, runs - run);
+    draw: (run, many, own, at, slowness, slowAt) => {
       if (pace > 0) {
         fillNormal(slowness, slowAt, many, uniform, seedOf(lists.pace, run));
         toPaces(slowness, slowAt, many, pace);

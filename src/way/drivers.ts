@@ -11,7 +11,10 @@ export interface Driver {
 
 /** A variance below this is none, min². */
 const NOTHING = 1e-9;
-/** Sums kept of a task: of its times, of their squares, of their products with the ends. */
+/**
+ * Sums kept of a task: of its times, of their squares, of their products with the ends. Of the ends and of two tasks one cause
+ * can seize the same are kept, though some are not asked for: a loop of their own costs a first clock more to compile.
+ */
 const SUMS = 3;
 
 /**
@@ -23,9 +26,9 @@ export class DriverSums {
   /** Time of each task in the first run, and the end, min. */
   private readonly middle: Float64Array;
   private readonly sums: Float64Array;
-  /** Sum and sum of squares of the ends. */
-  private readonly endSums = new Float64Array(2);
-  /** Of each group of tasks one cause can seize: sums of the products of each two. */
+  /** The same sums of the ends. */
+  private readonly endSums = new Float64Array(SUMS);
+  /** Of each group of tasks one cause can seize: the sums of each two, the products at their third place. */
   private readonly products: readonly Float64Array[];
   private runs = 0;
 
@@ -33,7 +36,9 @@ export class DriverSums {
     this.drawing = drawing;
     this.middle = new Float64Array(drawing.tasks + 1);
     this.sums = new Float64Array(SUMS * drawing.tasks);
-    this.products = drawing.together.map(({ length }) => new Float64Array((length * (length - 1)) / 2));
+    this.products = drawing.together.map(
+      ({ length }) => new Float64Array((SUMS * length * (length - 1)) / 2),
+    );
   }
 
   /** Adds a block: its times as drawn, from 0 on, and its ends from `endAt` on. */
@@ -46,7 +51,7 @@ export class DriverSums {
     }
     this.runs += many;
     const end = middle[tasks]!;
-    addEnds(this.endSums, ends, endAt, end, many);
+    addTimes(this.endSums, 0, ends, endAt, end, ends, endAt, end, many);
     for (let v = 0; v < vague.length; v++) {
       const task = vague[v]!;
       addTimes(sums, SUMS * task, own, task * BLOCK, middle[task]!, ends, endAt, end, many);
@@ -60,7 +65,7 @@ export class DriverSums {
     for (let i = 1; i < group.length; i++) {
       const [a, aMiddle] = [group[i]! * BLOCK, middle[group[i]!]!];
       for (let j = 0; j < i; j++)
-        into[pair++]! += productOf(own, a, aMiddle, group[j]! * BLOCK, middle[group[j]!]!, many);
+        addTimes(into, SUMS * pair++, own, a, aMiddle, own, group[j]! * BLOCK, middle[group[j]!]!, many);
     }
   }
 
@@ -87,7 +92,11 @@ export class DriverSums {
         const before = group
           .slice(0, row)
           .map((other) =>
-            covariance(this.products[g]![(place * (place - 1)) / 2 + other]!, sumOf(i), sumOf(all[other]!)),
+            covariance(
+              this.products[g]![SUMS * ((place * (place - 1)) / 2 + other) + 2]!,
+              sumOf(i),
+              sumOf(all[other]!),
+            ),
           );
         before.forEach((value, column) => {
           rows[column]![row] = value;
@@ -105,17 +114,6 @@ export class DriverSums {
     });
     return drivers.sort((a, b) => b.share - a.share || a.task - b.task);
   }
-}
-
-function addEnds(sums: Float64Array, ends: Float64Array, at: number, middle: number, many: number): void {
-  let [sum, squares] = [0, 0];
-  for (let n = at; n < at + many; n++) {
-    const by = ends[n]! - middle;
-    sum += by;
-    squares += by * by;
-  }
-  sums[0]! += sum;
-  sums[1]! += squares;
 }
 
 function addTimes(
@@ -139,24 +137,6 @@ function addTimes(
   sums[of]! += sum;
   sums[of + 1]! += squares;
   sums[of + 2]! += products;
-}
-
-function productOf(
-  own: Float64Array,
-  a: number,
-  aMiddle: number,
-  b: number,
-  bMiddle: number,
-  many: number,
-): number {
-  let [one, other] = [0, 0];
-  // Two sums side by side: one addition need not wait for the one before.
-  for (let n = 1; n < many; n += 2) {
-    one += (own[a + n - 1]! - aMiddle) * (own[b + n - 1]! - bMiddle);
-    other += (own[a + n]! - aMiddle) * (own[b + n]! - bMiddle);
-  }
-  if (many % 2) one += (own[a + many - 1]! - aMiddle) * (own[b + many - 1]! - bMiddle);
-  return one + other;
 }
 
 /** Solves a positive definite system, the right side as the last column, by elimination; what is not determined is 0. */

@@ -5,16 +5,7 @@
  * thousand steps, and a person waits for them.
  */
 import type { Course } from './clock-course.ts';
-import {
-  finish,
-  finishInHours,
-  hold,
-  holdAll,
-  holdOneOfTwo,
-  late,
-  type Nights,
-  waitFor,
-} from './course-rows.ts';
+import { finishInHours, hold, holdAll, holdOneOfTwo, late, type Nights, waitFor } from './course-rows.ts';
 import { BLOCK } from './draw-times.ts';
 import type { Project } from './project.ts';
 
@@ -36,6 +27,8 @@ export class CourseRuns {
   private readonly alone = new Uint8Array(BLOCK);
   /** Whether people do the k-th in order. */
   private readonly people: Uint8Array;
+  /** Pace of what runs by itself, 1: with it one loop finishes all steps, and the engine has one to compile. */
+  private readonly steady = new Float64Array(BLOCK).fill(1);
   /** Planned time of the k-th in order, min. */
   private readonly usual: Float64Array;
 
@@ -83,9 +76,8 @@ export class CourseRuns {
       const at = task * BLOCK;
       this.begin(k, at, many);
       if (goes) this.beginWhileTwo(k, at, many);
-      if (people[k] === 1)
-        finishInHours(cells, at, done + at, own, row + at, slowness, slowAt, fits[k]!, nights, many);
-      else finish(cells, at, done + at, own, row + at, many);
+      const [pace, paceAt] = people[k] === 1 ? [slowness, slowAt] : [this.steady, 0];
+      finishInHours(cells, at, done + at, own, row + at, pace, paceAt, fits[k]!, nights, many);
       for (let u = usesFrom[k]!; u < usesFrom[k + 1]!; u++) this.holdUse(u, goes, done + at, many);
     }
     // The starts are done with: a row of them takes the ends.
