@@ -7,6 +7,10 @@
  *
  * Rejected: columns only for moves that pay, the rest taken in when they do. It wants primal steps as well, and these
  * went round in circles: the rows of what a move asks for stand at nought, and so does every step.
+ * Lengths of rows worked out every 16 or 32 steps in place of 8, those of moves in use kept in the same way, the column of what
+ * enters summed row by row: 0.95 to 1.1 times the time on 200 of 60 parts and on fifteen of 400. Two thirds of the tight rows
+ * are what moves ask for, and one step in twenty gains nothing: neither can be spared. A move decided by what one step of its
+ * row proves both ways (penalties of Driebeek 1966), alone or with its share: 1.05 to 2.5 times the time, up to 3.5 times the nodes.
  *
  * The arithmetic is floating point, and nothing is claimed from it: `prices` are only a proposal, from which
  * `ProvenBound` (strip-bound.ts) works out a bound in whole numbers.

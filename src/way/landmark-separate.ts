@@ -3,6 +3,12 @@
  * which the choice has less than one whole. From what the whole moves reach, the cut towards the goal is taken, made
  * as small as it goes, then its moves are allowed and the next cut is taken, until the goal holds. For a choice of
  * whole moves that does not reach the goal there is always one; for others the search can miss.
+ *
+ * Where the bound of the root ends, measured with 60 rounds without gain: at 87 to 92 % of the least cost for shared (84 to 88 with
+ * the usual 4), 87 to 100 for dense (79 to 94). All four ways of looking in each round come there in half the rounds and
+ * nearly half the time, but not sooner than deciding moves does: over twenty of the longest 1.14 times the time, with 12 or 25 rounds
+ * 1.5 to 1.6. Looking beside the choice and from its mean in each round: 1.0. Landmarks that lack less than 0.02 to 0.1 not taken
+ * up again or not added: 1.04 to 1.25. Left out by what the prices leave of the cost and not by cost: the same bounds.
  */
 import { entering } from './landmark-cut.ts';
 import { LeastCut } from './landmark-flow.ts';

@@ -4,6 +4,11 @@
  * Σ moves ≥ the move. The fractional choice over landmarks alone may take a third of a move whose needs it has no share
  * of; on shared and dense strip-downs of 60 parts its bound lies up to a fifth under the least cost for that reason.
  * (First achievers of Imai and Fukunaga 2015, seen as cuts on the choice of moves.)
+ *
+ * Rejected: that a move be used, with one of the moves that need what it gives (every cheapest way has one; the flow balance of
+ * Koch and Martin 1998 for Steiner trees): 4 % less time on twenty of the longest ways in, 1.0 times on 200 drawn anew, nodes 174 to
+ * 222. The same for all moves that give the same together, or by flow from the move to the goal: hardly ever violated then. A
+ * share of less than 0.02 to 0.1 too much counted as met: 1.04 to 1.25 times the time.
  */
 import { entering } from './landmark-cut.ts';
 import { Holding, type Net } from './strip-net.ts';

@@ -103,6 +103,7 @@ export class StripSearch {
   /** Least bound of what was left unexplored for want of effort. */
   private left = Number.POSITIVE_INFINITY;
   private readonly effort: number;
+  private until = Number.POSITIVE_INFINITY;
 
   constructor(
     net: Net,
@@ -232,9 +233,12 @@ export class StripSearch {
     return this.proven.reckon(decided, (each) => lp.prices((k, price) => each(this.pool.all[k]!, price)));
   }
 
-  /** Bound of the root, moves out for good in `decided`. */
-  root(lp: LandmarkLp, decided: Decided): number {
-    return this.settle(lp, decided, 200, true).bound;
+  /** Bound of the root, moves out for good in `decided`; as far as so many steps of work lead. */
+  root(lp: LandmarkLp, decided: Decided, until = Number.POSITIVE_INFINITY): number {
+    this.until = until;
+    const { bound } = this.settle(lp, decided, 200, true);
+    this.until = Number.POSITIVE_INFINITY;
+    return bound;
   }
   /** Works the node until it is closed or must be branched on. */
   private settle(
@@ -273,7 +277,7 @@ export class StripSearch {
         if (!lp.solve(enough)) return { bound, closed: false };
         if (lp.dear(enough)) continue;
       }
-      if (!solved || this.work > this.effort) return { bound, closed: false };
+      if (!solved || this.work > Math.min(this.effort, this.until)) return { bound, closed: false };
       lp.values(xs);
       let whole = true;
       xn.fill(0);
