@@ -28,7 +28,7 @@ export interface Clock {
  * Runs in the first block, count; each after it is as many as all before it until they are whole blocks. The first rows are gone
  * through by the engine's interpreter while it compiles the loops: short ones take all loops to be compiled there at
  * once, where in whole blocks it waited for those of drawing, then of running, then of summing. With one loop for
- * what had four (run-course.ts, drivers.ts) the first clock of a program takes 0.71 to 0.84 of the time in four trials; from 32 on, no less.
+ * what had four (run-course.ts, drivers.ts) the first clock of a program takes 0.71 to 0.95 of the time in five trials; from 32 on, no less.
  */
 const FIRST = 64;
 
