@@ -149,4 +149,20 @@ describe.skipIf(skipWithoutBrowser)('the text of a machine file', { timeout: 120
     expect(await page.locator('textarea.file').inputValue()).toBe(TWIN);
     await page.context().close();
   });
+
+  test('takes no estimate in while it does not read, and says so', async () => {
+    const page = await open(BENCH);
+    await page.getByRole('button', { name: 'Change the text' }).click();
+    await page.locator('textarea.file').fill('{ "version": 2,');
+    await page.locator('.findings').getByText(/./).first().waitFor();
+    await page.goto(`${app.laptop.address}/#/machines/ardmoor-650-pathway/estimate`);
+    await page.getByLabel('AC volts read between two pins').fill('51 V');
+    await page.getByLabel('Engine speed').fill('3000 rpm');
+    for (const group of await page.getByRole('radiogroup').all())
+      if ((await group.locator('[aria-checked=true]').count()) === 0)
+        await group.getByRole('radio').first().click();
+    await page.getByText('nothing can be taken into it').waitFor();
+    expect(await page.getByRole('button', { name: /^Take it into the file/ }).isDisabled()).toBe(true);
+    await page.context().close();
+  });
 });

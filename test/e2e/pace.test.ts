@@ -42,6 +42,8 @@ const PAGES: readonly (readonly [path: string, stands: string, touches: readonly
   ['machines', '.job-list li', ['.theme', '.job-list a']],
   [`machines/${MACHINE}`, '.job-list li', ['.job-list a']],
   [`machines/${MACHINE}/text`, '.file-block', ['.file']],
+  [`machines/${MACHINE}/sharpen`, '.sharpen a', []],
+  [`machines/${MACHINE}/estimate`, 'main select', ['main .segments button', 'main input']],
   [`ride/${MACHINE}`, 'main .fold, main button', ['main .segments button, main .fold', '.theme']],
   ['devices', 'main .row button, main button', ['.theme', 'a[href="#/self-test"]']],
   ['self-test', '.self-test', ['.theme']],
