@@ -25,6 +25,11 @@ export function small(text: string): string {
   return /^[A-Z][a-z]/.test(text) ? text.charAt(0).toLowerCase() + text.slice(1) : text;
 }
 
+/** A whole and its fraction, "1 1/4", kept in one line: broken apart they read as two lengths. */
+export function unbroken(text: string): string {
+  return text.replace(/(\d) (?=\d+\/\d)/g, '$1\u00a0');
+}
+
 /** First letter large. */
 export function capital(text: string): string {
   return text.charAt(0).toUpperCase() + text.slice(1);

@@ -3,7 +3,7 @@ import { useId, useState } from 'preact/hooks';
 import type { Asking } from '../../bench/ask.ts';
 import { sayRecord } from '../../bench/found.ts';
 import type { AskHere } from '../../bench/standing.ts';
-import { showTime } from '../show.ts';
+import { showTime, unbroken } from '../show.ts';
 import { Fetched } from './fetched-page.tsx';
 import { Later } from './later.tsx';
 import { Press } from './press-button.tsx';
@@ -62,7 +62,7 @@ function Made(props: { readonly here: AskHere; readonly asking: Asking }): JSX.E
       </p>
       <ul>
         {lines.map((line) => (
-          <li key={line}>{line}</li>
+          <li key={line}>{unbroken(line)}</li>
         ))}
       </ul>
       {judged?.ok && judged.says.map((says) => <p key={says}>{says}</p>)}
