@@ -23,7 +23,7 @@ export function BenchAsk(props: { readonly here: AskHere; readonly asking: Askin
         <span class={here.met ? 'mark' : 'flag'} aria-hidden="true">
           {here.met ? '✓' : '◎'}
         </span>{' '}
-        {ask.title}
+        {unbroken(ask.title)}
       </h2>
       {/* The head stands at once, so that the bar can lead there; a slow phone builds the form after the step is read. */}
       <Later>
