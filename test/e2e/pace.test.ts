@@ -42,7 +42,7 @@ const PAGES: readonly (readonly [path: string, stands: string, touches: readonly
   ['machines', '.job-list li', ['.theme', '.job-list a']],
   [`machines/${MACHINE}`, '.job-list li', ['.job-list a']],
   [`machines/${MACHINE}/text`, '.file-block', ['.file']],
-  [`machines/${MACHINE}/sharpen`, '.sharpen a', []],
+  [`machines/${MACHINE}/sharpen`, 'a:has-text("All pages of this bike")', []],
   [`machines/${MACHINE}/estimate`, 'main select', ['main .segments button', 'main input']],
   [`ride/${MACHINE}`, 'main .fold, main button', ['main .segments button, main .fold', '.theme']],
   ['devices', 'main .row button, main button', ['.theme', 'a[href="#/self-test"]']],
