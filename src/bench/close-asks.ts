@@ -3,6 +3,7 @@ import { counting } from '../machine/counts.ts';
 import { field, openEntries } from '../sum/entries.ts';
 import { parseQuantity } from '../units/parse.ts';
 import { type Asking, type AskKind, type Look, lacking, sound } from './ask.ts';
+import { sayInBoth } from './both-systems.ts';
 import { countBack } from './count-back.ts';
 import { sayVolume } from './say-volume.ts';
 
@@ -30,11 +31,11 @@ export const FILL_ASK: AskKind = {
   ask: (asking) => {
     if (asking.place.step?.kind !== 'fill') return null;
     const fluid = fluidOf(asking);
-    const amount = fluid ? counting(asking.machine, fluid.amount, asking.fresh).is.text : null;
+    const amount = fluid ? counting(asking.machine, fluid.amount, asking.fresh).is : null;
     return {
       id: 'fill',
       title: `${fluid?.name ?? 'Fluid'}: what went in, and the level`,
-      why: `${amount ? `The book says ${amount}. ` : ''}Ten degrees of lean over 150 mm is 26 mm of level: filled off upright it is short, or too full.`,
+      why: `${amount ? `The book says ${sayInBoth('volume', amount)}. ` : ''}Ten degrees of lean over 150 mm is 26 mm of level: filled off upright it is short, or too full.`,
       looks: FILL_LOOKS,
       fields: FILL_FIELDS,
     };
@@ -69,8 +70,8 @@ function volumeStops(
   const [low, high] = [change.low * (1 - SAME_VOLUME), dry.high * (1 + SAME_VOLUME)];
   if (volume >= low && volume <= high) return [];
   const book = fluid.dry
-    ? `${change.text}, ${counting(machine, fluid.dry, fresh).is.text} after it was dry`
-    : change.text;
+    ? `${sayInBoth('volume', change)}, ${sayInBoth('volume', dry)} after it was dry`
+    : sayInBoth('volume', change);
   const why =
     volume < low && level === 'right'
       ? 'the level is right with too little: it does not stand upright, or old fluid is in it still'

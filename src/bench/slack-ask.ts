@@ -7,6 +7,7 @@ import { field, openEntries } from '../sum/entries.ts';
 import { readRow } from '../sum/row.ts';
 import type { Texts } from '../sum/sum.ts';
 import { type Asking, type AskKind, type Judged, type Look, lacking, sound } from './ask.ts';
+import { sayInBoth } from './both-systems.ts';
 
 const KELVIN = 273.15;
 /** Above this a chain case is not cold, °C: hand-warm; common practice, no source. */
@@ -43,7 +44,7 @@ export const SLACK_ASK: AskKind = {
     const wanted = wantedOf(asking, chain);
     return {
       id: 'slack',
-      title: `Slack of the ${chain.name}${wanted ? `: ${wanted.text} at the tight spot` : ''}`,
+      title: `Slack of the ${chain.name}${wanted ? `: ${sayInBoth('length', wanted)} at the tight spot` : ''}`,
       why: 'A chain is tighter at one place than at all others, and tighter hot than cold: set there and cold, or it is taut on the road.',
       looks: LOOKS,
       fields: PLACES,
@@ -96,7 +97,7 @@ function rangeStop(asking: Asking, chain: Chain, least: number): readonly string
   const wanted = wantedOf(asking, chain);
   if (!wanted || (least >= wanted.low - RULE && least <= wanted.high + RULE)) return [];
   return [
-    `At the tight spot it is ${sayLength(least)}, and ${wanted.text} is wanted: ${least < wanted.low ? 'loosen' : 'tighten'} it and measure again.`,
+    `At the tight spot it is ${sayLength(least)}, and ${sayInBoth('length', wanted)} is wanted: ${least < wanted.low ? 'loosen' : 'tighten'} it and measure again.`,
   ];
 }
 

@@ -5,6 +5,7 @@ import { counting } from '../machine/counts.ts';
 import { field, openEntries } from '../sum/entries.ts';
 import { readRow } from '../sum/row.ts';
 import { type Asking, type AskKind, type Look, lacking, sound } from './ask.ts';
+import { sayInBoth } from './both-systems.ts';
 import { lastRecord } from './last-record.ts';
 
 /** Two shims that differ by less are one thickness, m: a micrometer in a garage, common practice. */
@@ -93,6 +94,11 @@ export const STACK_BACK_ASK: AskKind = {
   },
 };
 
+/** Whether a stack so high, m, is within what is wanted, as near as shims are told apart. */
+export function stackFits(height: number, wanted: { readonly low: number; readonly high: number }): boolean {
+  return height >= wanted.low - SAME_SHIM && height <= wanted.high + SAME_SHIM;
+}
+
 function stops(asking: Asking, row: readonly number[]): readonly string[] {
   const found = foundStack(asking);
   const out: string[] = [];
@@ -112,9 +118,9 @@ function stops(asking: Asking, row: readonly number[]): readonly string[] {
   if (wanted) {
     const { is } = counting(asking.machine, wanted, asking.fresh);
     const sum = total(row);
-    if (sum < is.low - SAME_SHIM || sum > is.high + SAME_SHIM)
+    if (!stackFits(sum, is))
       out.push(
-        `Together it is ${sayLength(sum)}, and ${is.text} is wanted: measure the alignment before you go on.`,
+        `Together it is ${sayLength(sum)}, and ${sayInBoth('length', is)} is wanted: measure the alignment before you go on.`,
       );
   }
   return out;

@@ -4,8 +4,9 @@ import { tighteningOrder } from '../joint/tightening-order.ts';
 import { counting } from '../machine/counts.ts';
 import type { Picture } from '../sum/picture.ts';
 import type { Asking } from './ask.ts';
+import { sayInBoth } from './both-systems.ts';
 import { lastRecord } from './last-record.ts';
-import { foundStack } from './stack-asks.ts';
+import { foundStack, stackFits } from './stack-asks.ts';
 
 /** What to draw at a step; null where a drawing tells nothing. */
 export function whereOf(asking: Asking): Picture | null {
@@ -41,13 +42,15 @@ function stackPicture(asking: Asking): Picture | null {
   if (!found || found.length === 0) return null;
   const total = found.reduce((sum, each) => sum + each, 0);
   const id = asking.place.step.shims ?? '';
-  const wanted = asking.machine.shims?.[id]?.stack ?? null;
+  const figure = asking.machine.shims?.[id]?.stack ?? null;
+  const wanted = figure === null ? null : counting(asking.machine, figure, asking.fresh).is;
   return {
     kind: 'shim-stack',
     shims: found.map((thickness, n) => ({ thickness, words: `${n + 1}: ${sayLength(thickness)}` })),
     total: sayLength(total),
-    wanted: wanted === null ? 'as found' : counting(asking.machine, wanted).is.text,
-    fits: true,
+    wanted: wanted === null ? 'as found' : sayInBoth('length', wanted),
+    // What came out is no proof of what belongs in: somebody may have had it apart before.
+    fits: wanted === null || stackFits(total, wanted),
   };
 }
 

@@ -44,6 +44,9 @@ export function withExample(why: string, example: string): string {
   return why.includes('copper') ? why : why.replace(/\be\.g\. .*\.$/, `e.g. ${example}.`);
 }
 
+/** Of a choice that was left open: its choices stand there as buttons or in the help, and are not to be written. */
+const NOT_CHOSEN = 'nothing is chosen yet.';
+
 /** Least of a kind that anybody can mean, in SI units: what is nearer to nought is a slip, and no sum reckons with it. */
 const FINEST: Readonly<Partial<Record<Kind, number>>> = {
   length: 1e-7,
@@ -131,14 +134,22 @@ export function openEntries(fields: readonly Field[], texts: Texts): Entries {
       if (!found)
         blame(
           id,
-          `"${text(id).slice(0, 40)}" is not known here: write one of ${choices.map((one) => one.id).join(', ')}.`,
+          text(id) === ''
+            ? NOT_CHOSEN
+            : `"${text(id).slice(0, 40)}" is not known here: write one of ${choices.map((one) => one.id).join(', ')}.`,
         );
       return found?.id ?? '';
     },
     blame,
     demand: (...ids) => {
       for (const id of ids)
-        if (text(id) === '') blame(id, `nothing is entered: write e.g. ${fieldOf(id).example}.`);
+        if (text(id) === '')
+          blame(
+            id,
+            fieldOf(id).kind === 'choice'
+              ? NOT_CHOSEN
+              : `nothing is entered: write e.g. ${fieldOf(id).example}.`,
+          );
     },
     refused: () => (faults.length > 0 ? { ok: false, faults } : null),
   };

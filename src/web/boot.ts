@@ -54,6 +54,6 @@ const here = readRoute(location.hash);
 for (const path of questionsOf(here)) askEarly(path);
 void import('./main.tsx');
 fetchPage(here);
-// A file of two thousand lines is laid out once where its letters are here before it is, else twice.
+// Its letters come with the file and not after it: they are wider than those that stand in for them.
 if (here.at === 'machine' && here.part === 'text')
   void document.fonts.load('1rem "B612 Mono"').catch(() => undefined);

@@ -68,15 +68,20 @@ export const fetched = new WeakMap<() => Promise<unknown>, { readonly is: unknow
 
 /** Asks for the code of a page, so that it may be there when the page is drawn; for what comes after it once that stands. */
 export function fetchPage(here: Route): void {
-  for (const open of openersOf(here)) ask(open);
-  afterFirstScreen(() => laterOf(here).forEach(ask));
+  void fetchAll(openersOf(here));
+  afterFirstScreen(() => void fetchAll(laterOf(here)));
 }
 
-function ask(open: () => Promise<unknown>): void {
-  void open().then(
+function ask(open: () => Promise<unknown>): Promise<unknown> {
+  return open().then(
     (is) => fetched.set(open, { is }),
     () => undefined,
   );
+}
+
+/** Settles once each has come or cannot be had. */
+export async function fetchAll(opens: readonly (() => Promise<unknown>)[]): Promise<void> {
+  await Promise.all(opens.map(ask));
 }
 
 /** What a page of a job needs below what is read first, and beside it. */

@@ -25,6 +25,13 @@ export function small(text: string): string {
   return /^[A-Z][a-z]/.test(text) ? text.charAt(0).toLowerCase() + text.slice(1) : text;
 }
 
+/** Figures kept in one line each: "1 1/4", "5/8–7/8 in". Broken apart, the end of one reads as a figure of its own. */
+export function unbroken(text: string): string {
+  return text
+    .replace(/(\d) (?=\d+\/\d|(?:mm|in|thou|N·m|lbf·(?:ft|in))\b)/g, '$1\u00a0')
+    .replace(/(\d)–(?=\d)/g, '$1\u2060–\u2060');
+}
+
 /** First letter large. */
 export function capital(text: string): string {
   return text.charAt(0).toUpperCase() + text.slice(1);

@@ -78,7 +78,7 @@ describe('traps of the screw and its hole', () => {
   it('20: what is meant to be used once is new, or told as used again', () => {
     expect(asks('drain-plug')).toContain('new');
     expect(asks('stator-stage-1')).toContain('new');
-    expect(faults(judged('cover-gasket', 'new', {}))).toMatch(/nothing is entered/);
+    expect(faults(judged('cover-gasket', 'new', {}))).toMatch(/nothing is chosen/);
     expect(stops(judged('cover-gasket', 'new', { coverGasket: 'again' })).join()).toMatch(/used again.*weep/);
     expect(stops(judged('cover-gasket', 'new', { coverGasket: 'new' }))).toEqual([]);
   });
@@ -131,6 +131,14 @@ describe('traps of the wrench', () => {
       /wanted/,
     );
     expect(stops(judged('shoe-nut', 'torque', { ...nut, drag: '0 N·m' }, ['clicked']))).toEqual([]);
+  });
+
+  it('a choice left open is told as one, not as a word to be written', () => {
+    const open = faults(judged('drain-plug', 'torque', { full: '60 N·m', set: '17.5 lbf·ft' }, ['clicked']));
+    expect(open).toMatch(/nothing is chosen yet/);
+    expect(open).not.toMatch(/write one of/);
+    const wrong = { full: '60 N·m', set: '17.5 lbf·ft', threads: 'greasy' };
+    expect(faults(judged('drain-plug', 'torque', wrong, ['clicked']))).toMatch(/write one of dry/);
   });
 
   it('stages: which of how many, each with its own torque', () => {

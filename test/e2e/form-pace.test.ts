@@ -44,7 +44,13 @@ const FIELDS: readonly (readonly [
     ['.fold:has-text("The parts as fields")'],
     'label:has-text("Look for one of") input',
   ],
-  ['the text of the twin', 'ardmoor-650-pathway', 'text', [], 'textarea.file'],
+  [
+    'the text of the twin',
+    'ardmoor-650-pathway',
+    'text',
+    ['button:has-text("Change the text")'],
+    'textarea.file',
+  ],
 ];
 
 /**

@@ -40,6 +40,10 @@ const PAGES: readonly (readonly [path: string, stands: string, touches: readonly
   ['sums', '.job-list li', ['.theme', '.job-list a']],
   ['sums/wrench', '.sum input', ['.sum input', 'button:has-text("Show an example")']],
   ['machines', '.job-list li', ['.theme', '.job-list a']],
+  [`machines/${MACHINE}`, '.job-list li', ['.job-list a']],
+  [`machines/${MACHINE}/text`, '.file-block', ['.file']],
+  [`machines/${MACHINE}/sharpen`, 'a:has-text("All pages of this bike")', []],
+  [`machines/${MACHINE}/estimate`, 'main select', ['main .segments button', 'main input']],
   [`ride/${MACHINE}`, 'main .fold, main button', ['main .segments button, main .fold', '.theme']],
   ['devices', 'main .row button, main button', ['.theme', 'a[href="#/self-test"]']],
   ['self-test', '.self-test', ['.theme']],
@@ -52,6 +56,7 @@ const SHORT: ReadonlySet<string> = new Set([
   `job/${DEMO}/verdict`,
   `job/${DEMO}/way`,
   'machines',
+  `machines/${MACHINE}/text`,
 ]);
 
 describe.skipIf(skipWithoutBrowser)('at a quarter of the speed', { timeout: 400_000 }, () => {

@@ -3,7 +3,7 @@ import { useId, useState } from 'preact/hooks';
 import type { Asking } from '../../bench/ask.ts';
 import { sayRecord } from '../../bench/found.ts';
 import type { AskHere } from '../../bench/standing.ts';
-import { showTime } from '../show.ts';
+import { showTime, unbroken } from '../show.ts';
 import { Fetched } from './fetched-page.tsx';
 import { Later } from './later.tsx';
 import { Press } from './press-button.tsx';
@@ -23,7 +23,7 @@ export function BenchAsk(props: { readonly here: AskHere; readonly asking: Askin
         <span class={here.met ? 'mark' : 'flag'} aria-hidden="true">
           {here.met ? '✓' : '◎'}
         </span>{' '}
-        {ask.title}
+        {unbroken(ask.title)}
       </h2>
       {/* The head stands at once, so that the bar can lead there; a slow phone builds the form after the step is read. */}
       <Later>
@@ -62,7 +62,7 @@ function Made(props: { readonly here: AskHere; readonly asking: Asking }): JSX.E
       </p>
       <ul>
         {lines.map((line) => (
-          <li key={line}>{line}</li>
+          <li key={line}>{unbroken(line)}</li>
         ))}
       </ul>
       {judged?.ok && judged.says.map((says) => <p key={says}>{says}</p>)}

@@ -1,8 +1,9 @@
 import type { JSX } from 'preact';
+import type { Asking } from '../../bench/ask.ts';
 import { foundFor } from '../../bench/found.ts';
 import type { Standing } from '../../bench/standing.ts';
 import { stageOf } from '../../bench/torque-ask.ts';
-import { showTime } from '../show.ts';
+import { showTime, unbroken } from '../show.ts';
 import { askingOf } from '../state/bench.ts';
 import { job } from '../state/job.ts';
 import type { WayStep } from '../way-report.ts';
@@ -16,8 +17,10 @@ export function BenchStep(props: {
   readonly step: WayStep;
   readonly stands: Standing;
   readonly done: boolean;
+  /** Whether the drawings and the forms are here: what they would push down waits for them. */
+  readonly beside: boolean;
 }): JSX.Element {
-  const { step, stands, done } = props;
+  const { step, stands, done, beside } = props;
   const asking = askingOf(step.id);
   const stage = asking && stageOf(asking);
   const left = step.fastener?.mind.find((words) => words.startsWith('LEFT'));
@@ -56,40 +59,51 @@ export function BenchStep(props: {
             <b class="mark">◎ Stop: {HOLDS[step.hold]}</b>
           </p>
         )}
-        {asking && (
+        {beside && asking && (
           <Fetched of={openWhere} quiet>
             {({ BenchWhere }) => <BenchWhere asking={asking} />}
           </Fetched>
         )}
       </div>
-      <div class="stack">
-        <Found step={step.id} />
-        {!done && stands.waits.length > 0 && (
-          <section class="stack tight" aria-label="What comes first">
-            {stands.waits.map(({ says, untilMs }) => (
-              <Warning
-                key={says}
-                says={
-                  untilMs === null
-                    ? says
-                    : `${says} Until ${showTime(new Date(untilMs).toISOString(), new Date())}.`
-                }
-              />
-            ))}
-            {stands.overridden ? (
-              <p>Not waited for: {stands.overridden.why}</p>
-            ) : (
-              <Fetched of={openForm} quiet>
-                {({ GoWithout }) => <GoWithout step={step.id} ask="wait" words="Go on without waiting" />}
-              </Fetched>
-            )}
-          </section>
-        )}
-        {asking &&
-          stands.asks.map((here) => (
-            <BenchAsk key={`${step.id} ${here.ask.id}`} here={here} asking={asking} />
+      {beside && <Wants step={step} stands={stands} done={done} asking={asking} />}
+    </div>
+  );
+}
+
+/** What was found on the way in, what comes first, and what is to be written down. */
+function Wants(props: {
+  readonly step: WayStep;
+  readonly stands: Standing;
+  readonly done: boolean;
+  readonly asking: Asking | null;
+}): JSX.Element {
+  const { step, stands, done, asking } = props;
+  return (
+    <div class="stack">
+      <Found step={step.id} />
+      {!done && stands.waits.length > 0 && (
+        <section class="stack tight" aria-label="What comes first">
+          {stands.waits.map(({ says, untilMs }) => (
+            <Warning
+              key={says}
+              says={
+                untilMs === null
+                  ? says
+                  : `${says} Until ${showTime(new Date(untilMs).toISOString(), new Date())}.`
+              }
+            />
           ))}
-      </div>
+          {stands.overridden ? (
+            <p>Not waited for: {stands.overridden.why}</p>
+          ) : (
+            <Fetched of={openForm} quiet>
+              {({ GoWithout }) => <GoWithout step={step.id} ask="wait" words="Go on without waiting" />}
+            </Fetched>
+          )}
+        </section>
+      )}
+      {asking &&
+        stands.asks.map((here) => <BenchAsk key={`${step.id} ${here.ask.id}`} here={here} asking={asking} />)}
     </div>
   );
 }
@@ -145,7 +159,7 @@ function Found(props: { readonly step: string }): JSX.Element | null {
           <p class="ask">{title.replace(/^As found: /, '')}</p>
           <ul>
             {lines.map((line) => (
-              <li key={line}>{line}</li>
+              <li key={line}>{unbroken(line)}</li>
             ))}
           </ul>
           <p class="quiet">

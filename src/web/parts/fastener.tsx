@@ -1,5 +1,6 @@
 import type { JSX } from 'preact';
 import type { FastenerWords } from '../../machine/say-fastener.ts';
+import { capital } from '../show.ts';
 
 /** Why one stops before the next step, in words. */
 export const HOLDS = { sign: 'sign it', measure: 'measure', look: 'look', wait: 'wait' } as const;
@@ -27,7 +28,7 @@ export function Fastener(props: {
           {stages.length > 1 && ` in stages: ${stages.join(', then ')}`}
         </p>
       )}
-      {minded.length > 0 && <p>{minded.join('. ')}.</p>}
+      {minded.length > 0 && <p>{minded.map(capital).join('. ')}.</p>}
       {props.back && source && <p class="quiet">From: {source}</p>}
       {props.back && differs.map((words) => <p key={words}>◇ {words}</p>)}
     </div>

@@ -38,17 +38,19 @@ export function MachineBar(): JSX.Element | null {
     <div class="machine-bar">
       <p role="status" class="machine-state">
         {note !== null ? (
-          <>
+          <span>
             {!note.ok && <b class="flag">▲ Caution</b>} {note.words}
-          </>
+          </span>
         ) : (
           <>
-            {judged.value === null ? 'Looking it over…' : MARK_WORDS[judged.value.mark]}
-            {changed.value &&
-              (keepsHere.value
-                ? ' · not saved yet; kept in this browser'
-                : ' · not saved yet, and this browser keeps nothing: save before you leave')}
-            {saveAs.value !== open.id && <span class="quiet"> · the copy is called {saveAs.value}</span>}
+            <span>
+              {judged.value === null ? 'Looking it over…' : MARK_WORDS[judged.value.mark]}
+              {changed.value &&
+                (keepsHere.value
+                  ? ' · not saved yet; kept in this browser'
+                  : ' · not saved yet, and this browser keeps nothing: save before you leave')}
+            </span>
+            {saveAs.value !== open.id && <span class="quiet">the copy is called {saveAs.value}</span>}
           </>
         )}
       </p>

@@ -9,7 +9,7 @@ import {
   type EstimateKind,
   type Reckoned,
 } from '../../start/estimate-kinds.ts';
-import { draft, put } from '../state/machine-draft.ts';
+import { draft, hasForms, put, unreadable } from '../state/machine-draft.ts';
 import { Press } from './press-button.tsx';
 import { Segments } from './segments.tsx';
 
@@ -136,7 +136,7 @@ function Answer(props: {
       </p>
       {kind.goes !== null && (
         <p class="row">
-          <Press disabled={props.taken} act={props.take}>
+          <Press disabled={props.taken || !hasForms.value} act={props.take}>
             {props.taken
               ? 'It is in the file'
               : isRule(kind.goes)
@@ -144,6 +144,9 @@ function Answer(props: {
                 : 'Take it into the file, as measured'}
           </Press>
         </p>
+      )}
+      {kind.goes !== null && unreadable.value && (
+        <p>The text of this file does not read, so nothing can be taken into it: mend it as text first.</p>
       )}
     </section>
   );

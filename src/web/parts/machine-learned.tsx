@@ -51,7 +51,7 @@ export function MachineLearned(): JSX.Element {
   );
   const advice = useAdvice(jobs ?? [], jobs === null);
   const [down, setDown] = useState<ReadonlySet<string>>(new Set());
-  if (jobs === null || advice === null) return <p>Looking through the jobs on this bike…</p>;
+  if (jobs === null || advice === null) return <p class="awaited">Looking through the jobs on this bike…</p>;
   if (jobs.length === 0)
     return (
       <div class="stack">

@@ -11,7 +11,7 @@ const SHOWN = 8;
 export function MachineSharpen(): JSX.Element {
   const advice = useAdvice(null);
   const id = file.value?.id ?? '';
-  if (advice === null) return <p>Working out which figure would help most…</p>;
+  if (advice === null) return <p class="awaited">Working out which figure would help most…</p>;
   if (advice.why !== null) return <p>{advice.why}</p>;
   const lines = advice.sharpenings.slice(0, SHOWN);
   if (lines.length === 0)

@@ -182,14 +182,22 @@ export function lookAtWay(): () => void {
   }, EVERY_MS);
   let here = true;
   let stopLooking: (() => void) | null = null;
-  void import('./bike.ts')
-    .then(({ lookEarlier }) => {
-      if (here) stopLooking = lookEarlier();
-    })
-    // The plan goes by the file's own minutes then, as it does until they are read.
-    .catch(() => undefined);
+  // After the first plan: reading the bike's other jobs, one after another, would keep it from the line.
+  const answered = computed(() => reply.value !== null && !planning.value);
+  let looked = false;
+  const stopWaiting = effect(() => {
+    if (!answered.value || looked) return;
+    looked = true;
+    void import('./bike.ts')
+      .then(({ lookEarlier }) => {
+        if (here) stopLooking = lookEarlier();
+      })
+      // The plan goes by the file's own minutes then, as it does until they are read.
+      .catch(() => undefined);
+  });
   return () => {
     here = false;
+    stopWaiting();
     stopLooking?.();
     stop();
     noWarming();

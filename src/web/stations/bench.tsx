@@ -2,6 +2,7 @@
 import type { JSX } from 'preact';
 import { useEffect, useRef, useState } from 'preact/hooks';
 import { type HandsFree, keyAct } from '../hands-free.ts';
+import { fetchAll } from '../pages.ts';
 import { openForm } from '../parts/bench-ask.tsx';
 import type { Hands } from '../parts/bench-hands.tsx';
 import { BenchLate } from '../parts/bench-late.tsx';
@@ -30,18 +31,27 @@ import { choice, lookAtWay, reply, settled } from '../state/way.ts';
 
 export function Bench(): JSX.Element {
   useEffect(lookAtWay, []);
-  useEffect(() => {
-    for (const open of [openForm, openWhere]) void open().catch(() => undefined);
-  }, []);
   const asked = route.value.at === 'job' ? route.value.take : null;
   useEffect(() => {
     if (asked !== null) turnTo(asked);
   }, [asked]);
   const plan = reply.value?.plan ?? null;
   const step = steps.value.find(({ id }) => id === inHand.value) ?? null;
+  // What is drawn and asked at a step comes after its words, which have the line until then; what stands below waits for it
+  // and is not pushed down.
+  const [beside, setBeside] = useState(false);
+  const stands = plan !== null && step !== null;
+  useEffect(() => {
+    if (!stands) return undefined;
+    let here = true;
+    void fetchAll([openForm, openWhere]).then(() => here && setBeside(true));
+    return () => {
+      here = false;
+    };
+  }, [stands]);
   return (
     <>
-      {plan === null || step === null ? <NoStep /> : <AtStep key={step.id} id={step.id} />}
+      {plan === null || step === null ? <NoStep /> : <AtStep key={step.id} id={step.id} beside={beside} />}
       {locked.value && (
         <Fetched of={openBelow} quiet>
           {({ BenchLock }) => <BenchLock />}
@@ -54,6 +64,8 @@ export function Bench(): JSX.Element {
 /** Nothing is planned, or all is done. */
 function NoStep(): JSX.Element {
   const plan = reply.value?.plan ?? null;
+  // The step is on its way: what stands below it comes with it.
+  const coming = plan === null && !reply.value?.why && choice.value.targets.length > 0;
   const to = (station: 'way' | 'proof') =>
     writeRoute({ at: 'job', job: jobId.value ?? '', station, take: null });
   return (
@@ -80,18 +92,20 @@ function NoStep(): JSX.Element {
           </a>
         )}
       </div>
-      <Later>
-        {() => (
-          <Fetched of={openBelow} quiet>
-            {({ BenchBelow }) => <BenchBelow step={null} hands={kept} set={() => undefined} says={null} />}
-          </Fetched>
-        )}
-      </Later>
+      {!coming && (
+        <Later>
+          {() => (
+            <Fetched of={openBelow} quiet>
+              {({ BenchBelow }) => <BenchBelow step={null} hands={kept} set={() => undefined} says={null} />}
+            </Fetched>
+          )}
+        </Later>
+      )}
     </div>
   );
 }
 
-function AtStep(props: { readonly id: string }): JSX.Element | null {
+function AtStep(props: { readonly id: string; readonly beside: boolean }): JSX.Element | null {
   const [hands, setHands] = useHands();
   const [says, say] = useState<string | null>(null);
   const [again, setAgain] = useState(0);
@@ -155,23 +169,27 @@ function AtStep(props: { readonly id: string }): JSX.Element | null {
     <div class="stack at-bench" onPointerDownCapture={holdStep} onInputCapture={holdStep}>
       <Where number={number} />
       <BenchLate />
-      <BenchStep step={step} stands={stands} done={done} />
-      <div class="row bench-turn">
-        <Press label="Back: the step before" disabled={number === 1} act={() => turn(-1)}>
-          ◂ Back
-        </Press>
-        <Press act={() => afterFrame(takeBack)}>Undo</Press>
-        <Press label="Next: the step after" disabled={number === steps.value.length} act={() => turn(1)}>
-          Next ▸
-        </Press>
-      </div>
-      <Later>
-        {() => (
-          <Fetched of={openBelow} quiet>
-            {({ BenchBelow }) => <BenchBelow step={step} hands={hands} set={setHands} says={says} />}
-          </Fetched>
-        )}
-      </Later>
+      <BenchStep step={step} stands={stands} done={done} beside={props.beside} />
+      {props.beside && (
+        <>
+          <div class="row bench-turn">
+            <Press label="Back: the step before" disabled={number === 1} act={() => turn(-1)}>
+              ◂ Back
+            </Press>
+            <Press act={() => afterFrame(takeBack)}>Undo</Press>
+            <Press label="Next: the step after" disabled={number === steps.value.length} act={() => turn(1)}>
+              Next ▸
+            </Press>
+          </div>
+          <Later>
+            {() => (
+              <Fetched of={openBelow} quiet>
+                {({ BenchBelow }) => <BenchBelow step={step} hands={hands} set={setHands} says={says} />}
+              </Fetched>
+            )}
+          </Later>
+        </>
+      )}
       {(hands.speaks || hands.hears || again > 0) && (
         <Fetched of={openVoice} quiet>
           {({ BenchVoice }) => (

@@ -44,7 +44,8 @@ export function MachinePage(props: {
         </a>
       </div>
     );
-  const reading = part !== 'text' && !hasForms.value && !unreadable.value;
+  // Two pages stand before the worker has read the file: its text, and what is worked out from what is entered there.
+  const reading = part !== 'text' && part !== 'estimate' && !hasForms.value && !unreadable.value;
   if (open === null || open.id !== id || reading) return <p class="step">Opening the machine file…</p>;
   return (
     <div class="stack machine">
