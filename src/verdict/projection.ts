@@ -50,19 +50,23 @@ export function openProjector(): Projector {
         made[h] = 1;
       }
       const block = blocks;
-      const first = from + HEAD;
-      const end = first + 2 * lines[from + COUNT]!;
+      const count = lines[from + COUNT]!;
       const residual = lines[from + RESIDUAL]!;
       let mean = lines[from]!;
       let variance = residual;
-      for (let n = first; n < end; n += 2) {
-        const p = lines[n]!;
-        const s = lines[n + 1]!;
+      // Taken over one by one: the places are whole numbers among doubles, and each is asked for many times.
+      const at = places;
+      const s = slopes;
+      for (let n = 0; n < count; n++) {
+        const p = lines[from + HEAD + 2 * n]!;
+        const slope = lines[from + HEAD + 2 * n + 1]!;
+        at[n] = p;
+        s[n] = slope;
         const row = start + UNKNOWNS + p * UNKNOWNS;
-        let others = 0;
-        for (let k = first; k < n; k += 2) others += lines[k + 1]! * block[row + lines[k]!]!;
-        mean += s * block[start + p]!;
-        variance += s * (2 * others + s * block[row + p]!);
+        let others = 0.5 * slope * block[row + p]!;
+        for (let k = 0; k < n; k++) others += s[k]! * block[row + at[k]!]!;
+        mean += slope * block[start + p]!;
+        variance += 2 * slope * others;
       }
       out[0] = mean;
       out[1] = Math.max(variance, residual, 1e-10);
@@ -73,7 +77,7 @@ export function openProjector(): Projector {
 
 /** Means and covariance of the unknowns given the readings, into `block` from place `start` on. */
 function project(given: Given, block: Float64Array, start: number): void {
-  const { felt, slopes } = solvedOf(given);
+  const { felt, slopes: solved } = solvedOf(given);
   const m = given.rows.length;
   const size = felt.length;
   block.fill(0, start, start + BLOCK);
@@ -81,7 +85,7 @@ function project(given: Given, block: Float64Array, start: number): void {
   const told = known;
   for (let i = 0; i < m; i++) {
     const white = given.innovation[i]!;
-    for (let n = 0; n < size; n++) told[n] = slopes[n * m + i]!;
+    for (let n = 0; n < size; n++) told[n] = solved[n * m + i]!;
     for (let n = 0; n < size; n++) {
       const a = told[n]!;
       if (a === 0) continue;
@@ -94,4 +98,7 @@ function project(given: Given, block: Float64Array, start: number): void {
   }
 }
 
+/** Scratch of one hypothesis and one line. */
 const known = new Float64Array(UNKNOWNS);
+const places = new Int32Array(UNKNOWNS);
+const slopes = new Float64Array(UNKNOWNS);

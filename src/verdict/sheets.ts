@@ -55,7 +55,9 @@ export function pack(
   return at;
 }
 
-/** Sheets kept, dimensionless: some 60 kB each. */
+/** Numbers of a line, as a rule. */
+const USUAL = 48;
+/** Sheets kept, dimensionless: some 90 kB each. */
 const MOST = 160;
 
 export interface Sheets {
@@ -81,7 +83,7 @@ export function openSheets(offers: readonly Offer[]): Sheets {
     sheets[at] ??= {
       start: new Int32Array(offers.length).fill(-1),
       whole: new Uint8Array(offers.length),
-      lines: new Float64Array(offers.length * 24),
+      lines: new Float64Array(offers.length * USUAL),
       used: 0,
     };
     return sheets[at]!;

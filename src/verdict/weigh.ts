@@ -73,6 +73,7 @@ export interface Given {
 /** Scratch of `weigh`, which grows and is used again. */
 let slopes = new Float64Array(0);
 let solved = new Float64Array(0);
+let away = new Float64Array(0);
 
 /** Weighs one hypothesis on all rows together. `instead` tells what else a row that does not fit may have been. */
 export function weigh(rows: readonly Row[], instead?: (row: number) => readonly Instead[]): Weighed {
@@ -82,7 +83,8 @@ export function weigh(rows: readonly Row[], instead?: (row: number) => readonly 
   const factor = growing(m, slopes, solved);
   const { columns, inverse } = factor;
   const c = solved;
-  const residual = new Float64Array(m);
+  if (away.length < m) away = new Float64Array(m);
+  const residual = away;
   const white = new Float64Array(m);
   let logRight = 0;
   let square = 0;
@@ -91,7 +93,7 @@ export function weigh(rows: readonly Row[], instead?: (row: number) => readonly 
     const { value, fit, scatter, slip } = rows[i]!;
     let variance = shareWith(factor, fit, i) + scatter;
     solve(factor, i);
-    const away = value - fit.middle;
+    const off = value - fit.middle;
     let known = 0;
     for (let j = 0; j < i; j++) {
       known += c[j]! * white[j]!;
@@ -99,8 +101,8 @@ export function weigh(rows: readonly Row[], instead?: (row: number) => readonly 
     }
     const root = Math.sqrt(Math.max(variance, 0.05 * scatter));
     keep(factor, fit, i, root);
-    residual[i] = away;
-    white[i] = (away - known) / root;
+    residual[i] = off;
+    white[i] = (off - known) / root;
     logRight += Math.log1p(-slip);
     square += white[i]! ** 2;
     logRoot += Math.log(root);
@@ -132,7 +134,7 @@ export function weigh(rows: readonly Row[], instead?: (row: number) => readonly 
   let misfit = square;
   const mended: Guess[] = [];
   if (best && best.gain > 0) {
-    const replaced = Float64Array.from(residual);
+    const replaced = residual.slice(0, m);
     replaced[best.row] = best.meant - rows[best.row]!.fit.middle;
     mended.push(best);
     pairs = guesses(rows, replaced, precision, m, once).filter((c) => c.row !== best.row && c.gain > -4);
