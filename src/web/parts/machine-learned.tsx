@@ -40,7 +40,20 @@ function useJobs(machine: string): readonly (readonly JobEvent[])[] | null {
   return jobs;
 }
 
+/** What this page is for stands at once; what the jobs say is read and reckoned below it. */
 export function MachineLearned(): JSX.Element {
+  return (
+    <div class="stack">
+      <p>
+        What jobs on this bike measured and found is offered here. Nothing of it is in the file until you take
+        it. It is then kept as measured, beside what the book says, and is saved when you save.
+      </p>
+      <Learned />
+    </div>
+  );
+}
+
+function Learned(): JSX.Element {
   const id = file.value?.id ?? '';
   const logs = useJobs(id);
   const [answers, setAnswers] = useState<readonly JobEvent[]>([]);
@@ -55,7 +68,7 @@ export function MachineLearned(): JSX.Element {
   if (jobs.length === 0)
     return (
       <div class="stack">
-        <p>No job has been done on this file yet. What one measures and finds is offered here afterwards.</p>
+        <p>No job has been done on this file yet.</p>
         <a class="link" href={writeRoute({ at: 'new' })}>
           New job
         </a>
@@ -75,17 +88,11 @@ export function MachineLearned(): JSX.Element {
       </p>
     );
   return (
-    <div class="stack">
-      <p>
-        Nothing here is in the file until you take it. It is then kept as measured, beside what the book says,
-        and is saved when you save.
-      </p>
-      <ul class="differences">
-        {offers.map((offer) => (
-          <OneOffer key={offer.id} offer={offer} answer={(taken) => answer(offer, taken)} />
-        ))}
-      </ul>
-    </div>
+    <ul class="differences">
+      {offers.map((offer) => (
+        <OneOffer key={offer.id} offer={offer} answer={(taken) => answer(offer, taken)} />
+      ))}
+    </ul>
   );
 }
 
