@@ -14,8 +14,8 @@ import { logNormalDensity } from '../numbers/normal.ts';
 import { MISTAKES, type Mistake, mistakesFor, spoilt } from '../reading/mistakes.ts';
 import { meterScatter } from '../reading/noise.ts';
 import { rowsOf, type Taken } from './evidence.ts';
-import type { Member } from './field.ts';
 import type { Ranking } from './rank.ts';
+import { signOf } from './rating.ts';
 import { roughWeight, setAside } from './rough-weight.ts';
 import { leaveOneOut, MOST_ROWS, type Row, SLIP, type Weighed, weigh } from './weigh.ts';
 
@@ -58,19 +58,16 @@ const pairs = new Float64Array(2 * MOST_ROWS);
 function viewsOf({ best, rated, chosen, settle }: Ranking, taken: readonly Taken[]): View[] {
   const views: View[] = [];
   const met = new Set<number>();
-  const known = new Map<Member, Map<number, Weighed>>();
-  for (const b of best.slice(0, 4 * VIEWS)) {
-    const turns = known.get(b.member) ?? new Map<number, Weighed>();
-    known.set(b.member, turns.set(b.turn, b.weighed));
-  }
+  // What was weighed for the answer need not be weighed again: the same rows are the same weight.
+  const known = new Map<number, Weighed>();
+  for (const b of best.slice(0, 4 * VIEWS)) if (!known.has(b.sign)) known.set(b.sign, b.weighed);
   const top = rated[0]?.log ?? 0;
   const apart = new Map<number, number>();
   const look = ({ member, turn, log, rough: put, computed }: Ranking['rated'][number], likely: boolean) => {
     const own = chosen.has(member);
     rowsOf(member, turn, taken, own, rows, at, (own ? computed : put).judged);
     // A further fault that no reading feels makes no other view.
-    let sign = 0;
-    for (let j = 0; j < rows.length; j++) sign += Math.sqrt(2 + at[j]!) * rows[j]!.fit.middle;
+    const sign = signOf(rows, at);
     if (met.has(sign) || rows.length > MOST_ROWS) return;
     met.add(sign);
     const rough = roughWeight(rows);
@@ -81,7 +78,7 @@ function viewsOf({ best, rated, chosen, settle }: Ranking, taken: readonly Taken
       if (many >= APART) return;
       apart.set(n, many + 1);
     }
-    const weighed = known.get(member)?.get(turn) ?? weigh([...rows]);
+    const weighed = known.get(sign) ?? weigh([...rows]);
     views.push(viewOf(weighed, log - rough + weighed.log, taken.length));
   };
   for (const h of rated.slice(0, 4 * LIKELY)) if (views.length < LIKELY) look(h, true);

@@ -241,19 +241,20 @@ export interface Odd {
 
 export const NOTHING_ODD: Odd = { gain: 0, slips: [] };
 
-/** Weighs what is no number where one is due, and the other way round, under one hypothesis. `meant` NaN = "OL". */
+/** Weighs what is no number where one is due, and the other way round, under one hypothesis; `kept` as in `rowsOf`. `meant` NaN = "OL". */
 export function oddOf(
   member: Member,
   turn: number,
   taken: readonly Taken[],
   spend: boolean,
   instead: InsteadOf,
+  kept: readonly Judged[],
 ): Odd {
   let gain = 0;
   const slips: { n: number; mistake: Mistake; meant: number; share: number }[] = [];
   taken.forEach((t, n) => {
     if (typeof t.value === 'boolean' || isVague(member, t.key.kind)) return;
-    const fit = fitOf(member, facing(member, turn, t.asked, t.phases), spend);
+    const fit = kept[t.place]?.row?.fit ?? fitOf(member, facing(member, turn, t.asked, t.phases), spend);
     const due = !Number.isNaN(fit.middle) && fit.open < 0.5;
     if (due === (t.value !== null)) return;
     const slip = t.again ? SLIP_AGAIN : SLIP;

@@ -195,9 +195,10 @@ export function openRanker(field: Field, expected: Before = COMPLAINED) {
     const elsewhere = openElsewhere(taken);
     const best: Ranked[] = near.map((h, n) => {
       const own = chosen.has(h.member);
-      const apart = rowsOf(h.member, h.turn, taken, own, rows, at, (own ? h.computed : h.rough).judged);
+      const { judged } = own ? h.computed : h.rough;
+      const apart = rowsOf(h.member, h.turn, taken, own, rows, at, judged);
       const sign = signOf(rows, at);
-      const instead = n < ASTRAY ? elsewhere(h.member, h.turn, chosen.has(h.member)) : undefined;
+      const instead = n < ASTRAY ? elsewhere(h.member, h.turn, own) : undefined;
       let found = whole.get(sign);
       if (!found) {
         const places = [...at];
@@ -207,7 +208,7 @@ export function openRanker(field: Field, expected: Before = COMPLAINED) {
       }
       const { weighed } = found;
       const skew = found.skew + severityGain(weighed.given, h.member.base);
-      const odd = instead ? oddOf(h.member, h.turn, taken, chosen.has(h.member), instead) : NOTHING_ODD;
+      const odd = instead ? oddOf(h.member, h.turn, taken, own, instead, judged) : NOTHING_ODD;
       logs[n] = prior(h.member) + BELIEF * (apart + weighed.log + skew + odd.gain);
       return {
         member: h.member,
@@ -216,7 +217,7 @@ export function openRanker(field: Field, expected: Before = COMPLAINED) {
         odd: odd.slips,
         at: [...at],
         sign,
-        computed: chosen.has(h.member),
+        computed: own,
         share: 0,
         probability: 0,
       };
