@@ -104,6 +104,8 @@ export function finger(page: Page, pause: Pause = waiting(page)): Hand {
 /** Signs everything the step on screen asks for, first wrongly where `caught` lacks a trap; gives the titles signed. */
 export async function signAll(page: Page, hand: Hand, caught?: Set<number>): Promise<readonly string[]> {
   const signed: string[] = [];
+  // What is asked comes after the step's words, and the row to turn by with it.
+  await page.locator('.bench-turn').waitFor();
   for (let guard = 0; guard < 8; guard++) {
     const open = page.locator('.bench-ask.open').first();
     if ((await open.count()) === 0) return signed;

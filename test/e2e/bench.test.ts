@@ -197,7 +197,7 @@ describe.skipIf(skipWithoutBrowser)('the bench', { timeout: 300_000 }, () => {
     // One touch does the earlier step again, and its record with it.
     await hand.press(page.getByRole('button', { name: /^Do it again: Wipe the rotor/ }));
     await page.locator('#bench-step', { hasText: 'Wipe the rotor' }).waitFor({ timeout: 60_000 });
-    expect(await page.locator('.bench-ask.open').count()).toBe(1);
+    await expect.poll(() => page.locator('.bench-ask.open').count()).toBe(1);
     expect(faults).toEqual([]);
   });
 
