@@ -132,7 +132,7 @@ export function composedTable(bench: Bench, sound: Table, parts: readonly Part[]
   const put = (by: 'read' | 'glance') => {
     const look = ({ table, turn }: Part, asked: Asked) =>
       turn === null ? atHome(bench, table[by], asked) : table[by](asked.turned[turn]!);
-    return kept((asked) => {
+    return (asked: Asked): Felt => {
       const alone = atHome(bench, sound.read, asked);
       const felts = parts.map((part) => look(part, asked));
       // With less current through the bridge everything that depends on current fades: the share that is left.
@@ -143,10 +143,10 @@ export function composedTable(bench: Bench, sound: Table, parts: readonly Part[]
         const ratio = Math.abs(left / all);
         return Math.max(0.1, Math.min(1, ratio, 1 / ratio));
       };
-      return compose(alone.fit, felts, fade, BY_CURRENT.has(asked.key.kind));
-    });
+      return compose(alone, felts, fade, BY_CURRENT.has(asked.key.kind));
+    };
   };
-  return { read: put('read'), glance: put('glance') };
+  return { read: kept(put('read')), glance: kept(put('glance')) };
 }
 
 /** Readings that are a joint's ohms times the current through it. */
@@ -161,11 +161,12 @@ const UNFELT = 0.3;
  * alone and buried second faults that no reading had spoken of yet.
  */
 function compose(
-  sound: Fit,
+  alone: Felt,
   felts: readonly Felt[],
   fade: (lead: number) => number,
   byCurrent: boolean,
 ): Felt {
+  const sound = alone.fit;
   let passed = 1;
   let shown = 1;
   let lead = -1;
@@ -181,9 +182,9 @@ function compose(
     }
   });
   const open = sound.open < 0.5 ? 1 - passed : shown;
-  if (lead < 0) return { fit: withOpen(sound, open), effect: 0, plain: sound.residual, mixed: false };
+  if (lead < 0) return unmixed(alone, open);
   const first = felts[lead]!.fit;
-  if (moved === 1) return { ...felts[lead]!, fit: withOpen(first, open), mixed: false };
+  if (moved === 1) return unmixed(felts[lead]!, open);
   const slope = first.slope.slice();
   let { middle, residual } = first;
   let { plain } = felts[lead]!;
@@ -213,8 +214,12 @@ function compose(
   return { fit, effect: effectOf(sound, fit), plain, mixed: true };
 }
 
-function withOpen(fit: Fit, open: number): Fit {
-  return Math.abs(fit.open - open) < 1e-9 ? fit : { ...fit, open };
+/** A line as it is, but for its chance of "OL": the same one where nothing changes. */
+function unmixed(felt: Felt, open: number): Felt {
+  const { fit, effect, plain, mixed } = felt;
+  const same = Math.abs(fit.open - open) < 1e-9;
+  if (same && !mixed) return felt;
+  return { fit: same ? fit : { ...fit, open }, effect, plain, mixed: false };
 }
 
 /** How far a fault moves a reading, the kind's unit; 0 when that is no more than noise. */
