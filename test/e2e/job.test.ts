@@ -1,6 +1,7 @@
 /** A job done with the app as a mechanic does it: keys, keyboard, slips, a laptop that dies, a page that is reloaded. */
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test } from 'vitest';
+import { tasksDuring } from './page-tasks.ts';
 import {
   BENCH,
   DEMO,
@@ -298,27 +299,14 @@ describe.skipIf(skipWithoutBrowser)('a job on screen', { timeout: 120_000 }, () 
     await page.waitForTimeout(300);
     await press(page, '3.6');
     const before = await soFar(page);
-    await page.evaluate(() => {
-      const kept = globalThis as unknown as { gap: number };
-      kept.gap = 0;
-      let last = performance.now();
-      const beat = (): void => {
-        const now = performance.now();
-        kept.gap = Math.max(kept.gap, now - last);
-        last = now;
-        setTimeout(beat, 5);
-      };
-      beat();
+    const tasks = await tasksDuring(browser, page, async () => {
+      await enterKey(page).click();
+      await expect.poll(() => soFar(page), { timeout: 30_000, interval: 20 }).not.toBe(before);
     });
-    const start = performance.now();
-    await enterKey(page).click();
-    await expect.poll(() => soFar(page), { timeout: 30_000, interval: 20 }).not.toBe(before);
-    const took = performance.now() - start;
-    const gap = await page.evaluate(() => (globalThis as unknown as { gap: number }).gap);
     // One worker infers, the other draws.
     expect(page.workers()).toHaveLength(2);
-    // A page that infers itself is deaf for as long as that takes; a busy computer makes both longer.
-    expect(gap, `longest time the page was deaf, ms, of ${took}`).toBeLessThan(Math.max(200, took / 2));
+    // A page that infers itself is deaf for longer than that; the time is the processor's, whatever else the computer does.
+    expect(tasks[0], 'longest task on the page, ms').toBeLessThan(50);
   });
 
   test('addresses lead where they say, and nowhere gently', async () => {
