@@ -2,10 +2,12 @@
 import { batch, computed, effect, signal } from '@preact/signals';
 import type { Answer, Evidence, SoundShows } from '../../verdict/answer.ts';
 import type { Explanation } from '../../verdict/explanation.ts';
+import { later } from '../browser.ts';
 import { afterFrame } from '../parts/later.tsx';
 import { type Ask, type Chances, openThinker, type Reply } from '../think.ts';
-import { evidence, jobId, loading, priors } from './job.ts';
+import { evidence, job, jobId, loading, priors } from './job.ts';
 import { machine } from './machine.ts';
+import { route } from './place.ts';
 import { bandWanted, proofBands, proving } from './side.ts';
 
 export const answer = signal<Answer | null>(null);
@@ -32,6 +34,7 @@ let worker: Worker | null = null;
 const held: Ask[] = [];
 let take: (reply: Reply) => void = () => undefined;
 function start(): void {
+  if (worker) return;
   worker = new Worker(new URL('../think-worker.ts', import.meta.url), { type: 'module', name: 'verdict' });
   worker.addEventListener('message', ({ data }: MessageEvent<Reply>) => take(data));
   worker.addEventListener('error', () => {
@@ -40,9 +43,33 @@ function start(): void {
   });
   for (const ask of held.splice(0)) worker.postMessage(ask);
 }
+/** How long the bench has the processor for its plan and its step, which come from a worker of their own, ms. */
+const BENCH_FIRST_MS = 3000;
+/** On screen is a job's bench that knows what to get to, and asks the verdict nothing before its first step stands. */
+const atBench = computed(
+  () =>
+    route.value.at === 'job' &&
+    route.value.station === 'bench' &&
+    (job.value.way.chosen !== null || job.value.accepted !== null),
+);
+function begin(): void {
+  if (!atBench.peek()) {
+    afterFrame(start);
+    return;
+  }
+  const noWait = later(start, BENCH_FIRST_MS);
+  const stop = effect(() => {
+    if (atBench.value) return;
+    noWait();
+    afterFrame(() => {
+      stop();
+      start();
+    });
+  });
+}
 function post(ask: Ask): void {
   if (worker) worker.postMessage(ask);
-  else if (held.push(ask) === 1) afterFrame(start);
+  else if (held.push(ask) === 1) begin();
 }
 
 const thinker = openThinker(
