@@ -3,6 +3,7 @@ import { computed, effect, signal } from '@preact/signals';
 import type { WayChoice, WayState } from '../../job/way-fold.ts';
 import { advisedLines } from '../advised.ts';
 import { later } from '../browser.ts';
+import { afterFrame } from '../parts/later.tsx';
 import type { WayAsk, WayReply, WayTarget } from '../way-report.ts';
 import type { StartQuestion, StartReply } from '../way-start.ts';
 import { happened, job, jobId } from './job.ts';
@@ -162,18 +163,25 @@ export function lookAtWay(): () => void {
       return;
     }
     planning.value = true;
-    const start = new Date(choice.value.startsAt);
-    sent = {
-      id: asked.id,
-      machine: teach(known.machine),
-      choice: choice.value,
-      way: { ticks: way.ticks, troubles: way.troubles, here: way.here },
-      nowMs: Math.max(now.value, Date.now()),
-      wall: { startsAt: 60 * start.getHours() + start.getMinutes(), weekday: start.getDay() },
-      year: new Date().getFullYear(),
-      shape: matchMedia('(min-width: 62rem)').matches ? 'wide' : 'narrow',
-    };
-    openWorker().postMessage(sent);
+    const { id: number } = asked;
+    const chosen = choice.value;
+    const leastMs = now.value;
+    // The picture of what was touched comes first: writing the machine out for the worker takes a slow phone some 20 ms.
+    afterFrame(() => {
+      if (asked.id !== number) return;
+      const start = new Date(chosen.startsAt);
+      sent = {
+        id: number,
+        machine: teach(known.machine),
+        choice: chosen,
+        way: { ticks: way.ticks, troubles: way.troubles, here: way.here },
+        nowMs: Math.max(leastMs, Date.now()),
+        wall: { startsAt: 60 * start.getHours() + start.getMinutes(), weekday: start.getDay() },
+        year: new Date().getFullYear(),
+        shape: matchMedia('(min-width: 62rem)').matches ? 'wide' : 'narrow',
+      };
+      openWorker().postMessage(sent);
+    });
   });
   const noWarming = later(() => void openWorker(), WARM_MS);
   const timer = setInterval(() => {
