@@ -2,12 +2,10 @@
 import { batch, computed, effect, signal } from '@preact/signals';
 import type { Answer, Evidence, SoundShows } from '../../verdict/answer.ts';
 import type { Explanation } from '../../verdict/explanation.ts';
-import { later } from '../browser.ts';
 import { afterFrame } from '../parts/later.tsx';
 import { type Ask, type Chances, openThinker, type Reply } from '../think.ts';
-import { evidence, job, jobId, loading, priors } from './job.ts';
+import { evidence, jobId, loading, priors } from './job.ts';
 import { machine } from './machine.ts';
-import { route } from './place.ts';
 import { bandWanted, proofBands, proving } from './side.ts';
 
 export const answer = signal<Answer | null>(null);
@@ -29,12 +27,15 @@ export const explanation = computed<Explanation | null>(() =>
 /** Somebody is looking at the reasons. */
 const looking = signal(false);
 
-/** Started by the first question, once the page has shown itself: the worker's file must not hold up the first screen. */
+/**
+ * Started by the first question, once the page has shown itself: the worker's file must not hold up the first screen.
+ * Rejected: three seconds later on the bench, whose plan has a worker of its own. It opens quieter (blocking time 351 to 251 ms
+ * with two processors), but the first touches then fall into the inference instead.
+ */
 let worker: Worker | null = null;
 const held: Ask[] = [];
 let take: (reply: Reply) => void = () => undefined;
 function start(): void {
-  if (worker) return;
   worker = new Worker(new URL('../think-worker.ts', import.meta.url), { type: 'module', name: 'verdict' });
   worker.addEventListener('message', ({ data }: MessageEvent<Reply>) => take(data));
   worker.addEventListener('error', () => {
@@ -43,33 +44,9 @@ function start(): void {
   });
   for (const ask of held.splice(0)) worker.postMessage(ask);
 }
-/** How long the bench has the processor for its plan and its step, which come from a worker of their own, ms. */
-const BENCH_FIRST_MS = 3000;
-/** On screen is a job's bench that knows what to get to, and asks the verdict nothing before its first step stands. */
-const atBench = computed(
-  () =>
-    route.value.at === 'job' &&
-    route.value.station === 'bench' &&
-    (job.value.way.chosen !== null || job.value.accepted !== null),
-);
-function begin(): void {
-  if (!atBench.peek()) {
-    afterFrame(start);
-    return;
-  }
-  const noWait = later(start, BENCH_FIRST_MS);
-  const stop = effect(() => {
-    if (atBench.value) return;
-    noWait();
-    afterFrame(() => {
-      stop();
-      start();
-    });
-  });
-}
 function post(ask: Ask): void {
   if (worker) worker.postMessage(ask);
-  else if (held.push(ask) === 1) begin();
+  else if (held.push(ask) === 1) afterFrame(start);
 }
 
 const thinker = openThinker(
