@@ -6,7 +6,7 @@ import { type Field, facing, fitOf, type Member } from './field.ts';
 /**
  * Engine states in the order they come into play: one more with each reading, because each costs physics for every
  * single fault and minutes at the lift. The first look is at what needs no running engine.
- * Words as `stateWords` writes them: rpm, lights, temperature, battery charged, accessories; then "moved" while the harness is.
+ * Words as `stateWords` writes them: rpm, lights, temperature, battery charged, accessories.
  */
 export const ENGINE_STATES: readonly string[] = [
   'idle|low|cold|False|True',
@@ -30,25 +30,20 @@ const FURTHER_STATES: readonly string[] = [
   'idle|high|cold|False|True',
 ];
 
-const SHOWN_STATES: readonly string[] = [...ENGINE_STATES, ...FURTHER_STATES];
+/** All states worked out beforehand, in this order. */
+export const WARMED_STATES: readonly string[] = [...ENGINE_STATES, ...FURTHER_STATES];
 
 /**
- * All states worked out beforehand, in this order; at last with the harness moved, which is another point only where
- * something is loose. A reading with the harness moved that does not fit is asked whether it was taken in another state: its
- * points in all states that were read in, worked out then, were half of the slowest answer.
+ * A running reading in one of the states, as it is and with the harness moved, which is another point only where something
+ * is loose: whoever shows it knows the operating point, and with it all others. A reading with the harness moved that does
+ * not fit is asked whether it was taken in another state: its points in all of them, worked out then, were half of the
+ * slowest answer.
  */
-export const WARMED_STATES: readonly string[] = [
-  ...SHOWN_STATES,
-  ...SHOWN_STATES.map((words) => `${words}|moved`),
-];
-
-type Words = [string, string, string, string, string, string | undefined];
-
-/** A running reading in one of the states: whoever shows it knows the operating point, and with it all others. */
-function pointIn(words: string): Asked {
-  const [rpm, lights, temp, charged, acc, moved] = words.split('|') as Words;
-  const wiggle = moved ? 'True' : 'False';
-  return askedOf(completeKey({ kind: 'batt_volts', state: { rpm, lights, temp, charged, acc, wiggle } }));
+export function pointsIn(words: string): readonly Asked[] {
+  const [rpm, lights, temp, charged, acc] = words.split('|') as [string, string, string, string, string];
+  return ['False', 'True'].map((wiggle) =>
+    askedOf(completeKey({ kind: 'batt_volts', state: { rpm, lights, temp, charged, acc, wiggle } })),
+  );
 }
 
 /** Readings that may come next, by what they need: those at a standing engine first, then one list for each engine state. */
@@ -84,7 +79,7 @@ export function openWarmer(
   return () => {
     const words = WARMED_STATES[Math.floor(next / singles.length)];
     if (words !== undefined) {
-      singles[next % singles.length]!.rough.read(pointIn(words));
+      for (const point of pointsIn(words)) singles[next % singles.length]!.rough.read(point);
       next++;
       return true;
     }
@@ -93,7 +88,7 @@ export function openWarmer(
       const states = done.get(member) ?? 0;
       const state = WARMED_STATES[states];
       if (state === undefined) continue;
-      field.ready(member, pointIn(state));
+      for (const point of pointsIn(state)) field.ready(member, point);
       done.set(member, states + 1);
       return true;
     }
